@@ -1,0 +1,76 @@
+import { BLOCK_BYTES } from './byte-reader.ts';
+import type { C3dHeader } from './header.ts';
+import type { C3dGroup } from './parameters.ts';
+import { storedCount, storedLongCount, storedNumber } from './point-group.ts';
+
+type Groups = ReadonlyMap<string, C3dGroup>;
+
+/** One value a file states, and where it states it. */
+export interface Stated<T> {
+  value: T;
+  source: string;
+}
+
+/** A word holds no larger frame count; files with more frames store this and the true count elsewhere. */
+export const FRAME_COUNT_LIMIT = 65535;
+
+/**
+ * Frame counts a file states, the most trusted first: POINT:LONG_FRAMES (made to override), POINT:FRAMES, the TRIAL
+ * fields, the frame numbers of the header. POINT:FRAMES comes after TRIAL where it stands at the limit of its word.
+ */
+export function statedFrameCounts(header: C3dHeader, groups: Groups): Stated<number>[] {
+  const frames = storedCount(groups, 'POINT', 'FRAMES');
+  const start = storedLongCount(groups, 'TRIAL', 'ACTUAL_START_FIELD');
+  const end = storedLongCount(groups, 'TRIAL', 'ACTUAL_END_FIELD');
+  const trial = start === null || end === null ? null : end - start + 1;
+  const longFrames = storedCount(groups, 'POINT', 'LONG_FRAMES');
+  const stated: [number | null, string][] = [
+    [longFrames === 0 ? null : longFrames, 'POINT:LONG_FRAMES'],
+    frames === FRAME_COUNT_LIMIT ? [trial, 'the TRIAL fields'] : [frames, 'POINT:FRAMES'],
+    frames === FRAME_COUNT_LIMIT ? [frames, 'POINT:FRAMES'] : [trial, 'the TRIAL fields'],
+    [header.lastFrame - header.firstFrame + 1, 'the header'],
+  ];
+  return distinct(stated.filter((entry): entry is [number, string] => entry[0] !== null && entry[0] >= 0));
+}
+
+/** Point counts: the header first, since its words describe the data section, then POINT:USED. */
+export function statedPointCounts(header: C3dHeader, groups: Groups): Stated<number>[] {
+  const used = storedCount(groups, 'POINT', 'USED');
+  return distinct([[header.pointCount, 'the header'], ...optional(used, 'POINT:USED')]);
+}
+
+/** Analog values a frame: the header first, then ANALOG:USED times the samples a frame. */
+export function statedAnalogCounts(header: C3dHeader, groups: Groups): Stated<number>[] {
+  const used = storedCount(groups, 'ANALOG', 'USED');
+  const perFrame = used === null ? null : used * Math.max(1, header.analogSamplesPerFrame);
+  return distinct([[header.analogPerFrame, 'the header'], ...optional(perFrame, 'the ANALOG group')]);
+}
+
+/** Data starts in bytes: POINT:DATA_START first, then the header; blocks before the third cannot hold data. */
+export function statedDataOffsets(header: C3dHeader, groups: Groups): Stated<number>[] {
+  const parameter = storedCount(groups, 'POINT', 'DATA_START');
+  const stated: [number, string][] = [
+    ...optional(parameter, 'POINT:DATA_START'),
+    [header.dataStartBlock, 'the header'],
+  ];
+  return distinct(stated.filter(([block]) => block >= 2).map(([block, source]) => [(block - 1) * BLOCK_BYTES, source]));
+}
+
+/** Scales a file states: POINT:SCALE first, then the header; zero and non-numbers are no scale. */
+export function statedScales(header: C3dHeader, groups: Groups): Stated<number>[] {
+  const parameter = storedNumber(groups, 'POINT', 'SCALE');
+  const stated: [number, string][] = [...optional(parameter, 'POINT:SCALE'), [header.scale, 'the header']];
+  return distinct(stated.filter(([scale]) => Number.isFinite(scale) && scale !== 0));
+}
+
+function optional(value: number | null, source: string): [number, string][] {
+  return value === null ? [] : [[value, source]];
+}
+
+function distinct<T>(entries: [T, string][]): Stated<T>[] {
+  const stated: Stated<T>[] = [];
+  for (const [value, source] of entries) {
+    if (!stated.some((other) => other.value === value)) stated.push({ value, source });
+  }
+  return stated;
+}
