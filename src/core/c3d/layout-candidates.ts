@@ -16,21 +16,22 @@ export const FRAME_COUNT_LIMIT = 65535;
 
 /**
  * Frame counts a file states, the most trusted first: POINT:LONG_FRAMES (made to override), POINT:FRAMES, the TRIAL
- * fields, the frame numbers of the header. POINT:FRAMES comes after TRIAL where it stands at the limit of its word.
+ * fields, the frame numbers of the header. A count at the limit of its word says nothing beside a larger one.
  */
 export function statedFrameCounts(header: C3dHeader, groups: Groups): Stated<number>[] {
-  const frames = storedCount(groups, 'POINT', 'FRAMES');
   const start = storedLongCount(groups, 'TRIAL', 'ACTUAL_START_FIELD');
   const end = storedLongCount(groups, 'TRIAL', 'ACTUAL_END_FIELD');
-  const trial = start === null || end === null ? null : end - start + 1;
-  const longFrames = storedCount(groups, 'POINT', 'LONG_FRAMES');
-  const stated: [number | null, string][] = [
-    [longFrames === 0 ? null : longFrames, 'POINT:LONG_FRAMES'],
-    frames === FRAME_COUNT_LIMIT ? [trial, 'the TRIAL fields'] : [frames, 'POINT:FRAMES'],
-    frames === FRAME_COUNT_LIMIT ? [frames, 'POINT:FRAMES'] : [trial, 'the TRIAL fields'],
-    [header.lastFrame - header.firstFrame + 1, 'the header'],
+  const stated: [number, string][] = [
+    ...optional(storedCount(groups, 'POINT', 'LONG_FRAMES') || null, 'POINT:LONG_FRAMES'),
+    ...optional(storedCount(groups, 'POINT', 'FRAMES'), 'POINT:FRAMES'),
+    ...optional(start === null || end === null ? null : end - start + 1, 'the TRIAL fields'),
   ];
-  return distinct(stated.filter((entry): entry is [number, string] => entry[0] !== null && entry[0] >= 0));
+  const parameters = stated.filter(([count]) => count >= 0);
+  const larger = parameters.some(([count]) => count > FRAME_COUNT_LIMIT);
+  const usable = parameters.filter(([count]) => !(larger && count === FRAME_COUNT_LIMIT));
+  const headerCount = header.lastFrame - header.firstFrame + 1;
+  const headerSaysNothing = headerCount < 0 || (usable.length > 0 && header.lastFrame === FRAME_COUNT_LIMIT);
+  return distinct(headerSaysNothing ? usable : [...usable, [headerCount, 'the header']]);
 }
 
 /** Point counts: the header first, since its words describe the data section, then POINT:USED. */
