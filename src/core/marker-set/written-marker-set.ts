@@ -1,0 +1,41 @@
+import type { AnyRuleSpec } from '../rule-kinds/all-rule-kinds.ts';
+import type { MarkerDefinition, MarkerSet } from './marker-set.ts';
+
+/** An entry that may be written once for both sides. */
+export interface WrittenEntry {
+  readonly sided?: boolean;
+}
+
+type Sided<T> = T & WrittenEntry;
+
+/** A marker set as its file holds it, after validation; `expandMarkerSet` spells it out. */
+export interface WrittenMarkerSet {
+  readonly format: 'setsquare-marker-set/1';
+  readonly name: string;
+  readonly version: string;
+  readonly title: string;
+  readonly markers: readonly Sided<
+    Omit<MarkerDefinition, 'stem' | 'side' | 'mirror' | 'aliases'> & {
+      readonly aliases?: readonly string[] | { readonly right: readonly string[]; readonly left: readonly string[] };
+    }
+  >[];
+  readonly segments: readonly Sided<{ readonly name: string }>[];
+  readonly virtualPoints: readonly Sided<{ readonly name: string; readonly construct: string }>[];
+  readonly views: readonly Sided<{ readonly name: string }>[];
+  readonly bodyAxes: MarkerSet['bodyAxes'];
+  readonly rules: readonly Sided<{
+    readonly id: string;
+    readonly kind: AnyRuleSpec['kind'];
+    readonly side?: 'both' | 'midline';
+  }>[];
+  readonly stance: readonly Sided<{
+    readonly id: string;
+    readonly kind: AnyRuleSpec['kind'];
+    readonly side?: 'both' | 'midline';
+  }>[];
+  readonly oftenSwapped: readonly (readonly [string, string])[];
+  readonly orders: readonly Sided<{ readonly first: string; readonly second: string }>[];
+  readonly placementOrder: readonly string[];
+  readonly variants: MarkerSet['variants'];
+  readonly stillness: MarkerSet['stillness'];
+}

@@ -1,0 +1,147 @@
+import type { RuleGeometry, Unit } from '../rule-kinds/rule-kind.ts';
+
+export type Verdict = 'ready' | 'adjust' | 'not-assessable';
+export type RuleStatus = 'pass' | 'borderline' | 'fail' | 'accepted' | 'not-assessed';
+export type MoveAction = 'move' | 'palpate-again' | 'measure-again' | 'stand-again' | 'relabel';
+type Triple = readonly [number, number, number];
+
+export type ProblemCode =
+  | 'file-unreadable'
+  | 'file-truncated'
+  | 'file-odd'
+  | 'marker-missing'
+  | 'marker-gap'
+  | 'marker-jump'
+  | 'labels-swapped'
+  | 'labels-duplicate'
+  | 'not-still'
+  | 'facing-unclear'
+  | 'units-implausible'
+  | 'vertical-unclear';
+
+export interface Problem {
+  readonly code: ProblemCode;
+  readonly severity: 'error' | 'warning';
+  readonly markers: readonly string[];
+  /** One sentence: what is wrong, where, found, expected. */
+  readonly message: string;
+  /** One sentence: what to do about it. */
+  readonly remedy: string;
+}
+
+export interface ReportedMarker {
+  /** Forward, left, up; origin: middle of the ASIS dropped to the floor. */
+  readonly mm: Triple;
+  /** Sway: standard deviation of the position in the window. */
+  readonly sdMm: number;
+  /** Share of the frames in the window in which the marker is visible. */
+  readonly visible: number;
+}
+
+export interface ReportedStance {
+  readonly measures: readonly {
+    readonly id: string;
+    readonly title: string;
+    readonly side: 'right' | 'left' | 'both' | 'midline';
+    readonly value: number;
+    readonly unit: Unit;
+    readonly range: readonly [number | null, number | null];
+    /** `expected` is out of range with a recorded reason. */
+    readonly status: 'pass' | 'borderline' | 'fail' | 'expected';
+    readonly says: string;
+  }[];
+  /** Share of the weight on the right foot, where force plates tell. */
+  readonly loadShare: number | null;
+}
+
+export interface ReportedRule {
+  readonly id: string;
+  readonly kind: string;
+  readonly title: string;
+  readonly basis: 'construction' | 'anatomy';
+  readonly essential: boolean;
+  readonly side: 'right' | 'left' | 'both' | 'midline';
+  readonly markers: readonly string[];
+  readonly value: number | null;
+  readonly unit: Unit;
+  readonly target?: number;
+  readonly range?: readonly [number | null, number | null];
+  readonly limit: number | null;
+  readonly borderline: number | null;
+  /** 1 SD of the value: averaging, and what an estimated direction of view adds. */
+  readonly uncertainty: number | null;
+  readonly status: RuleStatus;
+  /** Why it was not assessed, accepted or kept at borderline; empty where there is nothing to add. */
+  readonly reason: string;
+  /** What the value means, in words; empty when not assessed. */
+  readonly says: string;
+  readonly why: string;
+  readonly seen: string;
+  readonly source: string;
+  readonly geometry: RuleGeometry | null;
+}
+
+/** Body axes, mm. Midline markers have `left` in place of `outward`. */
+export type MoveVector =
+  | { readonly forward: number; readonly up: number; readonly outward: number }
+  | { readonly forward: number; readonly up: number; readonly left: number };
+
+export interface MoveProposal {
+  readonly action: MoveAction;
+  readonly marker?: string;
+  readonly landmark?: string;
+  readonly side?: 'right' | 'left' | 'midline';
+  readonly mm?: MoveVector;
+  readonly along?: string;
+  /** Wands: degrees about the bone, and how far tip and base go. */
+  readonly turnDeg?: number;
+  readonly tipMm?: number;
+  readonly baseMm?: number;
+  readonly distanceMm?: number;
+  readonly uncertaintyMm?: number;
+  readonly probability: number | null;
+  /** Rules that this step brings back within their limits. */
+  readonly resolves: readonly string[];
+  readonly instruction: string;
+  readonly confirmBy: string;
+  readonly why: string;
+}
+
+export interface Move extends MoveProposal {
+  readonly step: number;
+  readonly dependsOn: readonly number[];
+  readonly alternatives: readonly MoveProposal[];
+}
+
+export interface Report {
+  readonly format: 'setsquare-report/1';
+  readonly tool: { readonly version: string };
+  readonly verdict: Verdict;
+  readonly coverage: {
+    readonly rules: number;
+    readonly assessed: number;
+    readonly essentialNotAssessed: readonly string[];
+  };
+  readonly trial: {
+    readonly path: string;
+    readonly sha256: string;
+    readonly frames: number | null;
+    readonly rateHz: number | null;
+    readonly units: string | null;
+    readonly vertical: string | null;
+    readonly window: { readonly firstFrame: number; readonly lastFrame: number; readonly swayMm: number } | null;
+  };
+  readonly subject: { readonly code: string | null };
+  readonly markerSet: { readonly name: string; readonly version: string; readonly sha256: string };
+  readonly norms: { readonly name: string; readonly version: string; readonly origin: string } | null;
+  readonly bodyAxes: { readonly forward: Triple; readonly left: Triple; readonly up: Triple } | null;
+  readonly markers: Readonly<Record<string, ReportedMarker>>;
+  readonly stance: ReportedStance | null;
+  readonly rules: readonly ReportedRule[];
+  readonly moves: readonly Move[];
+  /** Rules that would still fail after every step had been carried out. */
+  readonly stillFailing: readonly string[];
+  /** Things that no single rule says, such as an offset that both sides share. */
+  readonly notes: readonly { readonly code: string; readonly rules: readonly string[]; readonly message: string }[];
+  readonly problems: readonly Problem[];
+}

@@ -1,0 +1,61 @@
+import { type Allowed, type Bounds, boundsOf } from './allowed.ts';
+import { at, degreesPerRadian } from './positions.ts';
+import type { RuleKind, RuleSpec } from './rule-kind.ts';
+
+export interface LineSquareToAxis extends RuleSpec {
+  readonly kind: 'line-square-to-axis';
+  readonly unit: 'deg';
+  readonly from: string;
+  readonly to: string;
+  readonly axisFrom: string;
+  readonly axisTo: string;
+  readonly allowed: Allowed;
+}
+
+interface Parameters {
+  from: number;
+  to: number;
+  axisFrom: number;
+  axisTo: number;
+  bounds: Bounds;
+}
+
+/** Angle in the plane of forward and up, so what is seen from the side. */
+function value(x: Float64Array, p: Parameters): number {
+  const lineForward = x[p.to]! - x[p.from]!;
+  const lineUp = x[p.to + 2]! - x[p.from + 2]!;
+  const axisForward = x[p.axisTo]! - x[p.axisFrom]!;
+  const axisUp = x[p.axisTo + 2]! - x[p.axisFrom + 2]!;
+  const turnFromAxis = Math.atan2(
+    axisUp * lineForward - axisForward * lineUp,
+    axisForward * lineForward + axisUp * lineUp,
+  );
+  return turnFromAxis * degreesPerRadian - 90;
+}
+
+export const lineSquareToAxis: RuleKind<LineSquareToAxis, Parameters> = {
+  kind: 'line-square-to-axis',
+  summary:
+    'How far a line is off square to an axis, seen from the side, in degrees; positive when the back end of the line is too high (or its front end too low).',
+  needs: (spec) => ({ points: [spec.from, spec.to, spec.axisFrom, spec.axisTo], views: [], stature: false }),
+  resolve: (spec, lookup) => ({
+    from: lookup.point(spec.from),
+    to: lookup.point(spec.to),
+    axisFrom: lookup.point(spec.axisFrom),
+    axisTo: lookup.point(spec.axisTo),
+    bounds: boundsOf(spec.allowed, spec.borderline),
+  }),
+  residual: (x, p) => value(x, p) - p.bounds.reference,
+  describe: (x, p) => ({
+    value: value(x, p),
+    bounds: p.bounds,
+    geometry: {
+      points: [],
+      lines: [
+        { from: at(x, p.from), to: at(x, p.to) },
+        { from: at(x, p.axisFrom), to: at(x, p.axisTo) },
+      ],
+      planes: [],
+    },
+  }),
+};

@@ -1,0 +1,17 @@
+import type { Side } from '../rule-kinds/rule-kind.ts';
+import type { Measurement, Session } from './session.ts';
+
+const millimetresPer: Partial<Record<Measurement['unit'], number>> = { mm: 1, cm: 10, m: 1000, in: 25.4 };
+
+/** Mean of the recorded readings of one length in mm, null where it was not measured. */
+export function measuredMm(session: Session, measure: string, side: Side | null): number | null {
+  let sum = 0;
+  let count = 0;
+  for (const reading of session.measurements) {
+    const factor = millimetresPer[reading.unit];
+    if (reading.measure !== measure || reading.side !== side || factor === undefined) continue;
+    sum += reading.value * factor;
+    count += 1;
+  }
+  return count === 0 ? null : sum / count;
+}
