@@ -1,6 +1,6 @@
 import type { C3dWarning } from './c3d/c3d-warnings.ts';
 import { type C3dFile, readC3d } from './c3d/read-c3d.ts';
-import { forEachPointBlock } from './c3d/read-points.ts';
+import { forEachStridedBlock } from './c3d/read-points.ts';
 
 /** One point over the whole trial, in the file's units and axes. Frames are counted over all frames of the file. */
 export interface InspectedMarker {
@@ -66,8 +66,8 @@ interface PointSums {
   oversizedWords: number;
 }
 
-/** About 32,000 values a block: small enough to stay in the processor's cache. */
-const VALUES_PER_BLOCK = 1 << 15;
+/** About 16,000 values a block: small enough to stay in the processor's cache. */
+const VALUES_PER_BLOCK = 1 << 14;
 
 function sumPoints(file: C3dFile): PointSums {
   const { pointCount } = file;
@@ -78,17 +78,23 @@ function sumPoints(file: C3dFile): PointSums {
     oversizedWords: 0,
   };
   const framesPerBlock = Math.max(1, Math.floor(VALUES_PER_BLOCK / Math.max(1, pointCount * 4)));
-  forEachPointBlock(file, framesPerBlock, (values, _firstFrameIndex, frameCount) => {
-    addBlock(result, values, pointCount, frameCount);
+  forEachStridedBlock(file, framesPerBlock, (values, stride, _firstFrameIndex, frameCount) => {
+    addBlock(result, values, stride, pointCount, frameCount);
   });
   return result;
 }
 
-function addBlock(result: PointSums, values: Float32Array, pointCount: number, frameCount: number): void {
+function addBlock(
+  result: PointSums,
+  values: Float32Array,
+  stride: number,
+  pointCount: number,
+  frameCount: number,
+): void {
   const { sums, firsts, validFrames } = result;
   let oversizedWords = 0;
-  let at = 0;
   for (let frame = 0; frame < frameCount; frame++) {
+    let at = frame * stride;
     for (let point = 0, sum = 0; point < pointCount; point++, sum += 3, at += 4) {
       const x = values[at]!;
       const y = values[at + 1]!;

@@ -9,10 +9,13 @@ const EXPONENT = 0x7f800000;
 const MANTISSA = 0x007fffff;
 const TWO_EXPONENT_STEPS = 0x01000000;
 
-/** Bits of the IEEE single of the same value. `stored` is the little-endian 32-bit word as it lies in the file. */
+/**
+ * Bits of the IEEE single of the same value. `stored` is the little-endian 32-bit word as it lies in the file. Both
+ * as signed integers, which keeps the loop over a data section in integer arithmetic.
+ */
 export function decToIeeeBits(stored: number): number {
   const swapped = (stored << 16) | (stored >>> 16);
-  return (swapped & EXPONENT) > TWO_EXPONENT_STEPS ? swapped - TWO_EXPONENT_STEPS : tinyDecToIeeeBits(swapped);
+  return (swapped & EXPONENT) > TWO_EXPONENT_STEPS ? (swapped - TWO_EXPONENT_STEPS) | 0 : tinyDecToIeeeBits(swapped);
 }
 
 /** The numbers below the smallest normal IEEE single; exponent 0 is zero, whatever the other bits. */
