@@ -100,7 +100,7 @@ function addBlock(
       const y = values[at + 1]!;
       const z = values[at + 2]!;
       const word = values[at + 3]!;
-      if (word > 32767) oversizedWords++;
+      if (!(word <= 32767)) oversizedWords++;
       // As isValidPoint, on values already at hand: finite singles have a finite sum in double precision.
       if (word < 0 || (x + y + z) * 0 !== 0) continue;
       if (validFrames[point]!++ === 0) {

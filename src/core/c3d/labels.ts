@@ -1,6 +1,7 @@
 import type { C3dWarning } from './c3d-warnings.ts';
 import type { C3dGroup } from './parameters.ts';
 import { storedLabels } from './point-group.ts';
+import { counted, few } from './warning-text.ts';
 
 /**
  * The point labels as stored, joined over LABELS, LABELS2 and so on, with warnings for what readers of labels trip
@@ -18,10 +19,10 @@ export function readLabels(
     return [];
   }
   if (labels.length > pointCount) {
-    const message = `${labels.length} labels for ${pointCount} points; the surplus names nothing.`;
+    const message = `${counted(labels.length, 'label')} for ${counted(pointCount, 'point')}; the surplus names nothing.`;
     warnings.push({ code: 'labels-more-than-points', message });
   } else if (labels.length < pointCount) {
-    const message = `${labels.length} labels for ${pointCount} points; the last points have no name.`;
+    const message = `${counted(labels.length, 'label')} for ${counted(pointCount, 'point')}; the last points have no name.`;
     warnings.push({ code: 'labels-fewer-than-points', message });
   }
   const firstPoint = new Map<string, number>();
@@ -38,10 +39,4 @@ export function readLabels(
     warnings.push({ code: 'labels-repeated', message: `The same label for points ${few(repeated)}.` });
   }
   return labels;
-}
-
-/** The first items of a list that a hostile file can make long. */
-function few(items: readonly (number | string)[]): string {
-  const shown = items.slice(0, 8).join(', ');
-  return items.length > 8 ? `${shown} and ${items.length - 8} more` : shown;
 }

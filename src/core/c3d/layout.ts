@@ -11,6 +11,7 @@ import {
   statedScales,
 } from './layout-candidates.ts';
 import type { C3dGroup } from './parameters.ts';
+import { counted, singleText } from './warning-text.ts';
 
 /** Where the points lie in the file. Offsets and strides in bytes. */
 export interface DataLayout {
@@ -131,7 +132,7 @@ function layoutOf(chosen: Candidate, byteLength: number, scales: Stated<number>[
   if (truncated) {
     warnings.push({
       code: 'data-truncated',
-      message: `The file states ${statedFrames} frames from byte ${dataOffset} and ends after ${room}; those were read.`,
+      message: `The file states ${counted(statedFrames, 'frame')} from byte ${dataOffset} and ends after ${room}; those were read.`,
     });
   }
   if (chosen.pointCount.value === 0) warnings.push({ code: 'no-points', message: 'The file stores no points.' });
@@ -182,13 +183,13 @@ function warnAboutChoices(
   const [first, second] = scales;
   if (first !== undefined && second !== undefined) {
     if (first.value > 0 !== second.value > 0) {
-      const message = `POINT:SCALE is ${first.value}, the header's scale ${second.value}: points were read as ${chosen.numberFormat.value}.`;
+      const message = `POINT:SCALE is ${singleText(first.value)}, the header's scale ${singleText(second.value)}: points were read as ${chosen.numberFormat.value}.`;
       warnings.push({ code: 'number-format-disagrees', message });
     }
     if (Math.abs(first.value) !== Math.abs(second.value)) {
       warnings.push({
         code: 'scale-disagrees',
-        message: `POINT:SCALE is ${first.value}, the header's scale ${second.value}; POINT:SCALE was used.`,
+        message: `POINT:SCALE is ${singleText(first.value)}, the header's scale ${singleText(second.value)}; POINT:SCALE was used.`,
       });
     }
   }
@@ -196,7 +197,10 @@ function warnAboutChoices(
   if (first === undefined) {
     warnings.push({ code: 'scale-missing', message: 'Neither POINT:SCALE nor the header states a scale; 1 was used.' });
   } else if (first.source !== 'POINT:SCALE') {
-    warnings.push({ code: 'scale-missing', message: `No usable POINT:SCALE; the header's ${first.value} was used.` });
+    warnings.push({
+      code: 'scale-missing',
+      message: `No usable POINT:SCALE; the header's ${singleText(first.value)} was used.`,
+    });
   }
   if (stated.dataOffsets[0]?.source !== 'POINT:DATA_START') {
     warnings.push({
@@ -208,7 +212,7 @@ function warnAboutChoices(
     const { value, source } = chosen.frameCount;
     warnings.push({
       code: 'frame-count-missing',
-      message: `No POINT:FRAMES; ${value} frames from ${source} were used.`,
+      message: `No POINT:FRAMES; used ${counted(value, 'frame')} from ${source}.`,
     });
   }
 }

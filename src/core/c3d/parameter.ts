@@ -28,11 +28,11 @@ const typesByCode: ReadonlyMap<number, { type: C3dParameterType; bytes: number }
  * Reads type, dimensions and values at `offset`. Null where the type is unknown, the values would leave the file or
  * exceed what is left of `budget`, which bounds the memory a hostile section can claim.
  */
-export function readParameter(
+export function readParameterValues(
   reader: ByteReader,
   offset: number,
   budget: { bytes: number },
-): { parameter: Omit<C3dParameter, 'name' | 'description'>; end: number } | null {
+): { content: Omit<C3dParameter, 'name' | 'description'>; end: number } | null {
   if (offset + 2 > reader.byteLength) return null;
   const kind = typesByCode.get(reader.int8(offset));
   const dimensionCount = reader.uint8(offset + 1);
@@ -51,7 +51,7 @@ export function readParameter(
     kind.type === 'char'
       ? readStrings(reader, start, dimensions, strings)
       : readNumbers(reader, start, kind.type, count);
-  return { parameter: { type: kind.type, dimensions, values }, end };
+  return { content: { type: kind.type, dimensions, values }, end };
 }
 
 function readStrings(reader: ByteReader, start: number, dimensions: number[], count: number): string[] {

@@ -7,6 +7,7 @@ import { readLabels } from './labels.ts';
 import { decideLayout } from './layout.ts';
 import { type C3dGroup, readParameters } from './parameters.ts';
 import { storedLongCount, storedNumber, storedText } from './point-group.ts';
+import { singleText } from './warning-text.ts';
 
 export type { C3dProcessor } from './byte-reader.ts';
 export { C3dError } from './c3d-error.ts';
@@ -65,6 +66,7 @@ export function readC3d(bytes: Uint8Array): C3dFile {
   const header = readHeader(reader);
   const headerDataOffset = (header.dataStartBlock - 1) * BLOCK_BYTES;
   const section = openParameters(reader, parameterOffset, headerDataOffset, warnings);
+  refuseForeign(bytes, header, section.groups, warnings);
   const layout = decideLayout(bytes.byteLength, header, section.groups, section.endOffset, warnings);
   const rateHz = readRate(header, section.groups, warnings);
   const units = storedText(section.groups, 'POINT', 'UNITS');
@@ -153,6 +155,24 @@ function headerLooksRight(bytes: Uint8Array, processor: C3dProcessor): boolean {
   return dataStartBlock >= 2 && (dataStartBlock - 1) * BLOCK_BYTES < bytes.byteLength;
 }
 
+/** A file that bears the mark by chance: no processor, no POINT group, and a header that leads nowhere. */
+function refuseForeign(
+  bytes: Uint8Array,
+  header: C3dHeader,
+  groups: Map<string, C3dGroup>,
+  warnings: readonly C3dWarning[],
+): void {
+  if (groups.has('POINT') || !warnings.some(({ code }) => code === 'processor-unknown')) return;
+  const dataOffset = (header.dataStartBlock - 1) * BLOCK_BYTES;
+  if (dataOffset < bytes.byteLength) return;
+  throw new C3dError('not-c3d', {
+    byteOffset: 16,
+    found: `data from byte ${dataOffset}, beyond the end of the file, no processor byte and no POINT group`,
+    expected: 'the header and parameters of a C3D file',
+    remedy: 'check that this is the trial and export it as C3D',
+  });
+}
+
 function openParameters(reader: ByteReader, offset: number | null, dataOffset: number, warnings: C3dWarning[]) {
   if (offset === null) return { groups: new Map<string, C3dGroup>(), endOffset: BLOCK_BYTES };
   return readParameters(reader, offset, dataOffset, warnings);
@@ -165,12 +185,12 @@ function readRate(header: C3dHeader, groups: Map<string, C3dGroup>, warnings: C3
   const stored = storedNumber(groups, 'POINT', 'RATE');
   const inHeader = Number.isFinite(header.rateHz) && header.rateHz > 0 ? header.rateHz : null;
   if (stored === null || stored <= 0) {
-    const used = inHeader === null ? 'the rate is unknown' : `the header's ${inHeader} was used`;
+    const used = inHeader === null ? 'the rate is unknown' : `the header's ${singleText(inHeader)} was used`;
     warnings.push({ code: 'rate-missing', message: `No usable POINT:RATE; ${used}.` });
     return inHeader;
   }
   if (inHeader !== null && Math.abs(stored - inHeader) > RATE_TOLERANCE * stored) {
-    const message = `POINT:RATE is ${stored}, the header's rate ${inHeader}; POINT:RATE was used.`;
+    const message = `POINT:RATE is ${singleText(stored)}, the header's rate ${singleText(inHeader)}; POINT:RATE was used.`;
     warnings.push({ code: 'rate-disagrees', message });
   }
   return stored;
