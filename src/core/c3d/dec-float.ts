@@ -1,8 +1,7 @@
 /**
- * DEC (VAX F-floating) numbers as stored: sign, 8-bit exponent with bias 128 and a mantissa 0.1m, so a DEC number has
- * the bits of the IEEE number four times as large, its two 16-bit words exchanged. Negative numbers are
- * sign-magnitude, there is no infinity, no NaN and no negative zero. Layout from the VAX Architecture Reference
- * Manual (from memory); held against a public trial stored in all three processor formats.
+ * DEC (VAX F_floating) numbers as stored: sign, 8-bit exponent with bias 128 and a mantissa 0.1m, so a DEC number has
+ * the bits of the IEEE number four times as large, its two 16-bit words exchanged. Sign-magnitude; no infinity, no
+ * NaN, no subnormal numbers. Layout: VAX Architecture Reference Manual, as quoted at https://docs.rs/vax-floating.
  */
 
 const EXPONENT = 0x7f800000;
@@ -18,7 +17,10 @@ export function decToIeeeBits(stored: number): number {
   return (swapped & EXPONENT) > TWO_EXPONENT_STEPS ? (swapped - TWO_EXPONENT_STEPS) | 0 : tinyDecToIeeeBits(swapped);
 }
 
-/** The numbers below the smallest normal IEEE single; exponent 0 is zero, whatever the other bits. */
+/**
+ * The numbers below the smallest normal IEEE single; exponent 0 is read as zero: with a sign it is reserved,
+ * and what a writer makes of a negative zero.
+ */
 function tinyDecToIeeeBits(swapped: number): number {
   const exponent = (swapped & EXPONENT) >>> 23;
   if (exponent === 0) return 0;

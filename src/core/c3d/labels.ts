@@ -34,9 +34,9 @@ export function readLabels(
     else if (earlier === undefined) firstPoint.set(label, point);
     else repeated.push(`${earlier + 1} and ${point + 1}`);
   });
-  if (blank.length > 0) warnings.push({ code: 'labels-blank', message: `No label for points ${few(blank)}.` });
+  if (blank.length > 0) warnings.push({ code: 'labels-blank', message: `Points without a label: ${few(blank)}.` });
   if (repeated.length > 0) {
-    warnings.push({ code: 'labels-repeated', message: `The same label for points ${few(repeated)}.` });
+    warnings.push({ code: 'labels-repeated', message: `Points with the same label: ${few(repeated)}.` });
   }
   return labels;
 }
