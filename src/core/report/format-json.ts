@@ -1,0 +1,120 @@
+import type { RuleGeometry, Unit } from '../rule-kinds/rule-kind.ts';
+import { jsonLine, jsonText } from './json-text.ts';
+import type { MoveProposal, Report, ReportedMarker, ReportedRule, ReportedStance } from './report.ts';
+import { decimalsOf, directionDecimals, probabilityDecimals, rateDecimals, roundTo } from './rounding.ts';
+
+/** One object for one trial, an array for several (`shared/schemas/report.schema.json` describes each). */
+export function formatJson(reports: readonly Report[]): string {
+  const rounded = reports.map(roundReport);
+  return jsonText(rounded.length === 1 ? rounded[0] : rounded);
+}
+
+/** One report on one line. */
+export function formatJsonLine(report: Report): string {
+  return jsonLine(roundReport(report));
+}
+
+/**
+ * The report with every number rounded, once and only here: mm and degrees 0.1, ratios 0.001, probabilities 0.01,
+ * parts of unit vectors 0.000001. What is no finite number becomes null. Fields that it does not know pass unchanged.
+ */
+export function roundReport(report: Report): unknown {
+  const { trial, bodyAxes, stance } = report;
+  return {
+    ...report,
+    trial: {
+      ...trial,
+      rateHz: trial.rateHz === null ? null : roundTo(rateDecimals, trial.rateHz),
+      window: trial.window && { ...trial.window, swayMm: mm(trial.window.swayMm) },
+    },
+    bodyAxes: bodyAxes && {
+      forward: bodyAxes.forward.map(part),
+      left: bodyAxes.left.map(part),
+      up: bodyAxes.up.map(part),
+    },
+    markers: mapValues(report.markers, roundMarker),
+    stance: stance && roundStance(stance),
+    rules: report.rules.map(roundRule),
+    moves: report.moves.map((move) => ({
+      ...roundProposal(move),
+      alternatives: move.alternatives.map(roundProposal),
+    })),
+  };
+}
+
+function roundMarker(marker: ReportedMarker): unknown {
+  return {
+    ...marker,
+    mm: marker.mm.map(mm),
+    sdMm: mm(marker.sdMm),
+    visible: roundTo(decimalsOf.ratio, marker.visible),
+  };
+}
+
+function roundStance(stance: ReportedStance): unknown {
+  return {
+    ...stance,
+    measures: stance.measures.map((measure) => ({
+      ...measure,
+      value: roundTo(decimalsOf[measure.unit], measure.value),
+      range: measure.range.map((end) => inUnit(end, measure.unit)),
+    })),
+    loadShare: inUnit(stance.loadShare, 'ratio'),
+  };
+}
+
+function roundRule(rule: ReportedRule): unknown {
+  const { unit, target, range, geometry } = rule;
+  return {
+    ...rule,
+    value: inUnit(rule.value, unit),
+    ...(target === undefined ? {} : { target: inUnit(target, unit) }),
+    ...(range === undefined ? {} : { range: range.map((end) => inUnit(end, unit)) }),
+    limit: inUnit(rule.limit, unit),
+    borderline: inUnit(rule.borderline, unit),
+    uncertainty: inUnit(rule.uncertainty, unit),
+    geometry: geometry && roundGeometry(geometry),
+  };
+}
+
+function roundGeometry(geometry: RuleGeometry): unknown {
+  return {
+    ...geometry,
+    lines: geometry.lines.map((line) => ({ ...line, from: line.from.map(mm), to: line.to.map(mm) })),
+    planes: geometry.planes.map((plane) => ({
+      ...plane,
+      at: plane.at.map(mm),
+      along: plane.along.map(part),
+      view: plane.view.map(part),
+    })),
+  };
+}
+
+function roundProposal(proposal: MoveProposal): Record<string, unknown> {
+  const rounded: Record<string, unknown> = { ...proposal };
+  if (proposal.mm) rounded.mm = mapValues(proposal.mm, mm);
+  for (const key of ['tipMm', 'baseMm', 'distanceMm', 'uncertaintyMm'] as const) {
+    const value = proposal[key];
+    if (value !== undefined) rounded[key] = mm(value);
+  }
+  if (proposal.turnDeg !== undefined) rounded.turnDeg = roundTo(decimalsOf.deg, proposal.turnDeg);
+  if (proposal.probability !== null) rounded.probability = roundTo(probabilityDecimals, proposal.probability);
+  return rounded;
+}
+
+function mm(value: number): number | null {
+  return roundTo(decimalsOf.mm, value);
+}
+
+function part(value: number): number | null {
+  return roundTo(directionDecimals, value);
+}
+
+function inUnit(value: number | null, unit: Unit): number | null {
+  return value === null ? null : roundTo(decimalsOf[unit], value);
+}
+
+/** `fromEntries` defines its keys, so that a marker called `__proto__` stays a marker. */
+function mapValues<Value>(record: Readonly<Record<string, Value>>, change: (value: Value) => unknown): unknown {
+  return Object.fromEntries(Object.entries(record).map(([key, value]) => [key, change(value)]));
+}

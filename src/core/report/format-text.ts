@@ -1,0 +1,69 @@
+import { supportsOnly, walkingTrials, whenToStop } from './advice.ts';
+import { ownName } from './own-name.ts';
+import type { Problem, Report } from './report.ts';
+import { fixed } from './rounding.ts';
+import { writeNotAssessed, writeNotPassed, writePassed, writeStance } from './text-checks.ts';
+import { headline, shownWithHeadline } from './text-headline.ts';
+import { type TextOptions, TextPage } from './text-page.ts';
+import { writeFurtherSteps, writeSteps } from './text-steps.ts';
+
+/**
+ * The report for a person beside the patient: what to do first, the evidence below it. Plain text of at most
+ * `columns` columns; colour only where asked for, and never the only sign of anything.
+ */
+export function formatText(report: Report, options: TextOptions): string {
+  const page = new TextPage(options);
+  page.paragraph(headline(report), { ink: 'bold' });
+  page.blank();
+  writeOrigin(page, report);
+
+  const first = shownWithHeadline(report);
+  for (const problem of first) {
+    page.blank(2);
+    writeProblem(page, problem);
+  }
+  writeSteps(page, report);
+
+  page.blank(2);
+  page.paragraph(walkingTrials);
+  page.paragraph(whenToStop);
+  page.blank();
+
+  writeFurtherSteps(page, report);
+  if (report.notes.length > 0) page.heading('Notes');
+  for (const note of report.notes) page.paragraph(note.message, { indent: 2, lead: '- ' });
+  writeNotPassed(page, report.rules);
+  writePassed(page, report.rules);
+  writeNotAssessed(page, report);
+  writeStance(page, report.stance);
+  const others = report.problems.filter((problem) => !first.includes(problem));
+  if (others.length > 0) page.heading(`Problems of the trial (${others.length})`);
+  for (const problem of others) {
+    writeProblem(page, problem);
+  }
+  page.blank();
+  page.paragraph(supportsOnly);
+  page.paragraph(`setsquare ${report.tool.version}`, { ink: 'dim' });
+  return page.toString();
+}
+
+function writeOrigin(page: TextPage, report: Report): void {
+  const { trial, subject, markerSet, norms } = report;
+  const frames = trial.window
+    ? `, frames ${trial.window.firstFrame} to ${trial.window.lastFrame}, sway ${fixed(1, trial.window.swayMm)} mm`
+    : '';
+  page.paragraph(ownName(trial.path) + frames, { lead: 'Trial:       ' });
+  if (subject.code !== null) page.paragraph(subject.code, { lead: 'Subject:     ' });
+  page.paragraph(`${markerSet.name}, version ${markerSet.version}`, { lead: 'Marker set:  ' });
+  if (norms) page.paragraph(`${norms.name}, version ${norms.version}; ${norms.origin}`, { lead: 'Norms:       ' });
+}
+
+function writeProblem(page: TextPage, problem: Problem): void {
+  const isError = problem.severity === 'error';
+  page.paragraph(problem.message, {
+    indent: 2,
+    lead: isError ? 'Error: ' : 'Warning: ',
+    ink: isError ? 'bold' : 'plain',
+  });
+  page.paragraph(problem.remedy, { indent: 4, lead: 'Do: ' });
+}

@@ -1,0 +1,77 @@
+import { skinPen } from './advice.ts';
+import { counted } from './counted.ts';
+import type { Move, MoveProposal, Report } from './report.ts';
+import { fixed, probabilityDecimals } from './rounding.ts';
+import { ruleName } from './rule-name.ts';
+import type { TextPage } from './text-page.ts';
+
+/** Nobody can stand for more than this before the next capture. */
+const stepsAtOnce = 3;
+const textIndent = 5;
+
+export function writeSteps(page: TextPage, report: Report): void {
+  for (const move of report.moves.slice(0, stepsAtOnce)) writeStep(page, move);
+  const more = report.moves.length - stepsAtOnce;
+  if (more > 0) {
+    page.blank(2);
+    page.paragraph(`${counted(more, 'more step')}: see the list below. After these three, capture again.`, {
+      indent: 2,
+    });
+  }
+  if (report.stillFailing.length > 0) {
+    const names = report.stillFailing.map((id) => {
+      const rule = report.rules.find((candidate) => candidate.id === id);
+      return rule ? ruleName(rule) : id;
+    });
+    page.blank();
+    page.paragraph(`Still failing after every step: ${names.join('; ')}.`, { indent: 2 });
+  }
+}
+
+function writeStep(page: TextPage, move: Move): void {
+  page.blank(2);
+  page.paragraph(move.instruction, { lead: `${move.step}. `.padStart(textIndent), ink: 'bold' });
+  page.blank();
+  if (move.dependsOn.length > 0) page.paragraph(after(move), { indent: textIndent });
+  if (move.action === 'move' || move.action === 'palpate-again') page.paragraph(skinPen, { indent: textIndent });
+  page.paragraph(move.why, { indent: textIndent, lead: 'Why: ' });
+  page.paragraph(move.confirmBy, { indent: textIndent, lead: 'Confirm: ' });
+  const doubt = doubtAbout(move);
+  if (doubt !== '') page.paragraph(doubt, { indent: textIndent });
+}
+
+/** Steps beyond those to do at once, one paragraph each. */
+export function writeFurtherSteps(page: TextPage, report: Report): void {
+  const further = report.moves.slice(stepsAtOnce);
+  if (further.length === 0) return;
+  page.heading('Further steps, if the next capture still asks for them');
+  for (const move of further) {
+    const depends = move.dependsOn.length > 0 ? ` ${after(move)}` : '';
+    page.paragraph(sentence(move.instruction) + depends, { lead: `${move.step}. `.padStart(textIndent) });
+  }
+}
+
+function after(move: Move): string {
+  const steps = move.dependsOn.map(String);
+  const last = steps.at(-1)!;
+  return steps.length === 1
+    ? `Only after step ${last}.`
+    : `Only after steps ${steps.slice(0, -1).join(', ')} and ${last}.`;
+}
+
+/** How sure the step is and what else would explain the findings, on one line; empty where nothing is known. */
+function doubtAbout(move: Move): string {
+  const own = move.probability === null ? '' : `Probability ${fixed(probabilityDecimals, move.probability)}.`;
+  const others = move.alternatives.map((other) => withProbability(other)).join(' Or: ');
+  return [own, others === '' ? '' : `Otherwise: ${others}`].filter((text) => text !== '').join(' ');
+}
+
+function withProbability(proposal: MoveProposal): string {
+  if (proposal.probability === null) return sentence(proposal.instruction);
+  const bare = sentence(proposal.instruction).slice(0, -1);
+  return `${bare} (probability ${fixed(probabilityDecimals, proposal.probability)}).`;
+}
+
+function sentence(text: string): string {
+  return `${text.trim().replace(/[.;,]+$/, '')}.`;
+}
