@@ -1,0 +1,56 @@
+import { Option } from 'commander';
+import { UsageError } from './usage-error.ts';
+
+export const defaultMarkerSet = 'lower-limb-wands-22';
+
+export interface FrameRange {
+  readonly first: number;
+  readonly last: number;
+}
+
+/** `12-212`, as the file numbers its frames. */
+export function framesOption(): Option {
+  return new Option('--frames <FIRST-LAST>', 'judge these frames only, as the file numbers them').argParser(
+    (text: string): FrameRange => {
+      const [, first, last] = /^(\d{1,7})-(\d{1,7})$/.exec(text) ?? [];
+      if (first === undefined || last === undefined || Number(first) > Number(last)) {
+        throw new UsageError(
+          `--frames is "${text}", expected the first and the last frame such as 12-212; correct it or leave it out.`,
+        );
+      }
+      return { first: Number(first), last: Number(last) };
+    },
+  );
+}
+
+/** One of the formats of a command; those that do not exist yet are refused with a sentence of their own. */
+export function formatOption(formats: readonly string[], later: readonly string[] = []): Option {
+  return new Option('--format <FORMAT>', `what is printed: ${inWords(formats)}`)
+    .default(formats[0])
+    .argParser((text: string) => {
+      if (formats.includes(text)) return text;
+      if (later.includes(text)) {
+        throw new UsageError(`--format ${text} is not available in this version; use ${inWords(formats)}.`);
+      }
+      throw new UsageError(`--format is "${text}", expected ${inWords(formats)}.`);
+    });
+}
+
+/** An option that is promised and refused until it exists, so that it never passes unnoticed. */
+export function laterOption(flags: string, name: string): Option {
+  return new Option(flags).hideHelp().argParser(() => {
+    throw new UsageError(`${name} is not available in this version; leave it out.`);
+  });
+}
+
+/** A path or name: an empty one comes from an unset variable in a script and would be misread as none. */
+export function notEmpty(flag: string): (text: string) => string {
+  return (text) => {
+    if (text === '') throw new UsageError(`${flag} is empty, expected a name or a path; give one or leave it out.`);
+    return text;
+  };
+}
+
+function inWords(names: readonly string[]): string {
+  return `${names.slice(0, -1).join(', ')} or ${names.at(-1)}`;
+}

@@ -1,0 +1,39 @@
+import type { Report } from '../core/report/report.ts';
+
+export type ReportFormat = 'text' | 'json' | 'jsonl';
+
+/** Text to print as each report comes, and when all are there. */
+export interface ReportPrinter {
+  add(report: Report): string;
+  end(): string;
+}
+
+interface PrinterOptions {
+  readonly columns: number;
+  readonly color: boolean;
+  readonly several: boolean;
+}
+
+export async function reportPrinter(format: ReportFormat, options: PrinterOptions): Promise<ReportPrinter> {
+  if (format === 'text') return textPrinter(options);
+  const { formatJson, formatJsonLine } = await import('../core/report/format-json.ts');
+  if (format === 'jsonl') return { add: formatJsonLine, end: () => '' };
+  const reports: Report[] = [];
+  return {
+    add(report) {
+      reports.push(report);
+      return '';
+    },
+    end: () => formatJson(reports),
+  };
+}
+
+async function textPrinter({ columns, color }: PrinterOptions): Promise<ReportPrinter> {
+  const { formatText } = await import('../core/report/format-text.ts');
+  const between = `\n${'='.repeat(Math.min(columns, 80))}\n\n`;
+  let printed = 0;
+  return {
+    add: (report) => (printed++ === 0 ? '' : between) + formatText(report, { columns, color }),
+    end: () => '',
+  };
+}

@@ -1,0 +1,88 @@
+import { CommanderError } from 'commander';
+import { InputError } from '../node/input-error.ts';
+import { packageVersion } from '../node/package-root.ts';
+import { Channels } from './channels.ts';
+import { wantsColor } from './color.ts';
+import type { CommandContext } from './command-context.ts';
+import { type Engine, shippedEngine } from './engine.ts';
+import type { Io } from './io.ts';
+import { buildProgram } from './program.ts';
+import { UsageError } from './usage-error.ts';
+
+const cannotRun = 2;
+const stoppedByCtrlC = 130;
+const usualColumns = 80;
+
+/**
+ * Runs one command line (without the program's own name) and returns its exit code. Prints to the streams it is
+ * given and leaves ending the process to the caller.
+ */
+export async function run(argv: readonly string[], io: Io, engine: Engine = shippedEngine): Promise<number> {
+  const channels = new Channels(io);
+  const stop = new AbortController();
+  const onCtrlC = () => stop.abort();
+  io.once?.('SIGINT', onCtrlC);
+  const columns = io.stdout.columns || usualColumns;
+  const debug = argv.includes('--debug');
+  const context: CommandContext = {
+    channels,
+    engine,
+    signal: stop.signal,
+    columns,
+    color: (flag) => wantsColor(flag, io),
+    debug,
+    reportIsSeen: io.stdout.isTTY === true,
+    sentencesAreSeen: io.stderr.isTTY === true,
+  };
+
+  let exitCode = 0;
+  let help = '';
+  const program = buildProgram(
+    packageVersion(),
+    {
+      columns,
+      write(text) {
+        help += text;
+      },
+    },
+    {
+      async check(trials, options) {
+        const { checkCommand } = await import('./check-command.ts');
+        exitCode = await checkCommand(trials, options, context);
+      },
+      async inspect(trials, options) {
+        const { inspectCommand } = await import('./inspect-command.ts');
+        exitCode = await inspectCommand(trials, options, context);
+      },
+    },
+  );
+  try {
+    await program.parseAsync(argv, { from: 'user' });
+    return exitCode;
+  } catch (error) {
+    if (stop.signal.aborted) return stoppedByCtrlC;
+    if (error instanceof CommanderError && error.exitCode === 0) {
+      await channels.report(help);
+      return 0;
+    }
+    if (debug) channels.trace(error);
+    if (help !== '') io.stderr.write(help);
+    else channels.say(sentenceFor(error));
+    return cannotRun;
+  } finally {
+    io.off?.('SIGINT', onCtrlC);
+  }
+}
+
+function sentenceFor(error: unknown): string {
+  if (error instanceof UsageError || error instanceof InputError) return error.message;
+  if (error instanceof CommanderError) {
+    const message = error.message
+      .replace(/^error: /, '')
+      .replace(/\.?\n/g, ' ')
+      .replace(/\.$/, '');
+    return `${message}; setsquare --help shows how.`;
+  }
+  const message = error instanceof Error ? error.message : String(error);
+  return `a fault of the program: ${message}; run it again with --debug and report what it prints.`;
+}
