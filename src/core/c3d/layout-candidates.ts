@@ -17,6 +17,7 @@ export const FRAME_COUNT_LIMIT = 65535;
 /**
  * Frame counts a file states, the most trusted first: POINT:LONG_FRAMES (made to override), POINT:FRAMES, the TRIAL
  * fields, the frame numbers of the header. A count at the limit of its word says nothing beside a larger one.
+ * Where nothing is stated the count is 0: the file's size cannot tell frames from padding.
  */
 export function statedFrameCounts(header: C3dHeader, groups: Groups): Stated<number>[] {
   const start = storedLongCount(groups, 'TRIAL', 'ACTUAL_START_FIELD');
@@ -31,7 +32,8 @@ export function statedFrameCounts(header: C3dHeader, groups: Groups): Stated<num
   const usable = parameters.filter(([count]) => !(larger && count === FRAME_COUNT_LIMIT));
   const headerCount = header.lastFrame - header.firstFrame + 1;
   const headerSaysNothing = headerCount < 0 || (usable.length > 0 && header.lastFrame === FRAME_COUNT_LIMIT);
-  return distinct(headerSaysNothing ? usable : [...usable, [headerCount, 'the header']]);
+  const all = headerSaysNothing ? usable : [...usable, [headerCount, 'the header'] as [number, string]];
+  return all.length === 0 ? [{ value: 0, source: 'neither header nor parameters' }] : distinct(all);
 }
 
 /** Point counts: the header first, since its words describe the data section, then POINT:USED. */

@@ -11,6 +11,7 @@ import {
   statedScales,
 } from './layout-candidates.ts';
 import type { C3dGroup } from './parameters.ts';
+import { storedCount } from './point-group.ts';
 import { counted, singleText } from './warning-text.ts';
 
 /** Where the points lie in the file. Offsets and strides in bytes. */
@@ -42,8 +43,9 @@ interface Candidate {
  * Decides between what header and parameters state about the data section, where they differ.
  *
  * Every combination of the stated values is tried in order of trust (see layout-candidates.ts). The first that ends
- * within the last block of the file counts; failing that the first the file is long enough for; failing that the most
- * trusted one, and the file is read as far as it goes. Nothing is allocated: the frame count returned always fits.
+ * within the last block of the file counts; failing that the most trusted one, if the file is long enough for it;
+ * failing that the first the file is long enough for and mostly filled by; failing that the most trusted one again,
+ * read as far as the file goes. Nothing is allocated: the frame count returned always fits.
  */
 export function decideLayout(
   byteLength: number,
@@ -74,14 +76,14 @@ export function decideLayout(
     stated.dataOffsets.length > 0 ? stated : { ...stated, dataOffsets: [guessed] },
   );
   const fallback = noneInFile ? combinations(byteLength, { ...stated, dataOffsets: [guessed] }) : [];
+  const fits = ({ spareBytes }: Candidate) => spareBytes >= 0;
   const fills = (candidate: Candidate) =>
-    candidate.spareBytes >= 0 && candidate.spareBytes < BLOCK_BYTES && candidate.frameCount.value > 0;
+    fits(candidate) && candidate.spareBytes < BLOCK_BYTES && candidate.frameCount.value > 0;
+  const mostlyFills = (candidate: Candidate) =>
+    fits(candidate) && candidate.spareBytes <= candidate.frameCount.value * candidate.stride;
+  const first = trusted[0]!;
   const chosen =
-    trusted.find(fills) ??
-    fallback.find(fills) ??
-    trusted.find(({ spareBytes }) => spareBytes >= 0) ??
-    trusted[0] ??
-    noFrames(parametersEnd, formats[0]!);
+    trusted.find(fills) ?? fallback.find(fills) ?? (fits(first) ? first : (trusted.find(mostlyFills) ?? first));
 
   warnAboutChoices(chosen, stated, scales, groups, warnings);
   return layoutOf(chosen, byteLength, scales, warnings);
@@ -108,20 +110,6 @@ function combinations(
             all.push({ dataOffset, numberFormat, analogPerFrame, pointCount, frameCount, stride, spareBytes });
           }
   return all;
-}
-
-/** Where the file states no frame count at all. */
-function noFrames(dataOffset: number, numberFormat: Stated<'float' | 'int'>): Candidate {
-  const none = { value: 0, source: 'assumption' };
-  return {
-    dataOffset: { value: dataOffset, source: 'assumption' },
-    numberFormat,
-    analogPerFrame: none,
-    pointCount: none,
-    frameCount: none,
-    stride: 0,
-    spareBytes: 0,
-  };
 }
 
 function layoutOf(chosen: Candidate, byteLength: number, scales: Stated<number>[], warnings: C3dWarning[]): DataLayout {
@@ -193,7 +181,6 @@ function warnAboutChoices(
       });
     }
   }
-  const point = groups.get('POINT')?.parameters;
   if (first === undefined) {
     warnings.push({ code: 'scale-missing', message: 'Neither POINT:SCALE nor the header states a scale; 1 was used.' });
   } else if (first.source !== 'POINT:SCALE') {
@@ -208,11 +195,11 @@ function warnAboutChoices(
       message: `No usable POINT:DATA_START; byte ${chosen.dataOffset.value} from ${chosen.dataOffset.source} was used.`,
     });
   }
-  if (point?.has('FRAMES') !== true) {
+  if (storedCount(groups, 'POINT', 'FRAMES') === null) {
     const { value, source } = chosen.frameCount;
     warnings.push({
       code: 'frame-count-missing',
-      message: `No POINT:FRAMES; used ${counted(value, 'frame')} from ${source}.`,
+      message: `No usable POINT:FRAMES; used ${counted(value, 'frame')} from ${source}.`,
     });
   }
 }
