@@ -1,11 +1,16 @@
 import { supportsOnly, walkingTrials, whenToStop } from './advice.ts';
+import { counted } from './counted.ts';
 import { ownName } from './own-name.ts';
 import type { Problem, Report } from './report.ts';
 import { fixed } from './rounding.ts';
+import { sentence } from './sentence.ts';
 import { writeNotAssessed, writeNotPassed, writePassed, writeStance } from './text-checks.ts';
-import { headline, shownWithHeadline } from './text-headline.ts';
+import { headline, openProblems } from './text-headline.ts';
 import { type TextOptions, TextPage } from './text-page.ts';
 import { writeFurtherSteps, writeSteps } from './text-steps.ts';
+
+/** A wrong marker set can leave every marker missing: the page stays readable. */
+const problemsAtOnce = 3;
 
 /**
  * The report for a person beside the patient: what to do first, the evidence below it. Plain text of at most
@@ -17,10 +22,15 @@ export function formatText(report: Report, options: TextOptions): string {
   page.blank();
   writeOrigin(page, report);
 
-  const first = shownWithHeadline(report);
+  const open = openProblems(report);
+  const first = open.slice(0, problemsAtOnce);
   for (const problem of first) {
     page.blank(2);
     writeProblem(page, problem);
+  }
+  if (open.length > first.length) {
+    page.blank(2);
+    page.paragraph(`${counted(open.length - first.length, 'more problem')}: see the list below.`, { indent: 2 });
   }
   writeSteps(page, report);
 
@@ -31,7 +41,7 @@ export function formatText(report: Report, options: TextOptions): string {
 
   writeFurtherSteps(page, report);
   if (report.notes.length > 0) page.heading('Notes');
-  for (const note of report.notes) page.paragraph(note.message, { indent: 2, lead: '- ' });
+  for (const note of report.notes) page.paragraph(sentence(note.message), { indent: 2, lead: '- ' });
   writeNotPassed(page, report.rules);
   writePassed(page, report.rules);
   writeNotAssessed(page, report);
@@ -60,10 +70,10 @@ function writeOrigin(page: TextPage, report: Report): void {
 
 function writeProblem(page: TextPage, problem: Problem): void {
   const isError = problem.severity === 'error';
-  page.paragraph(problem.message, {
+  page.paragraph(sentence(problem.message), {
     indent: 2,
     lead: isError ? 'Error: ' : 'Warning: ',
     ink: isError ? 'bold' : 'plain',
   });
-  page.paragraph(problem.remedy, { indent: 4, lead: 'Do: ' });
+  page.paragraph(sentence(problem.remedy), { indent: 4, lead: 'Do: ' });
 }

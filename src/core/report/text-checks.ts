@@ -3,6 +3,7 @@ import { counted } from './counted.ts';
 import type { Report, ReportedRule, ReportedStance, RuleStatus } from './report.ts';
 import { decimalsOf, fixed } from './rounding.ts';
 import { ruleName } from './rule-name.ts';
+import { sentence } from './sentence.ts';
 import type { Ink, TextPage } from './text-page.ts';
 
 const notPassed: readonly { status: RuleStatus; word: string; ink: Ink }[] = [
@@ -30,7 +31,7 @@ export function writeNotPassed(page: TextPage, rules: readonly ReportedRule[]): 
       ['Why: ', rule.why],
       ['Look: ', rule.seen],
     ] as const) {
-      if (text !== '') page.paragraph(text, { indent: 4, lead });
+      if (text !== '') page.paragraph(sentence(text), { indent: 4, lead });
     }
   }
 }
@@ -75,7 +76,7 @@ export function writeNotAssessed(page: TextPage, report: Report): void {
   }
   page.heading(`Could not be checked (${rules.length})`);
   for (const [reason, names] of byReason) {
-    page.paragraph(`${reason === '' ? 'No reason given.' : reason}`, { indent: 2, lead: '- ' });
+    page.paragraph(reason === '' ? 'No reason given.' : sentence(reason), { indent: 2, lead: '- ' });
     page.paragraph(`${counted(names.length, 'check')}: ${names.join('; ')}`, { indent: 4 });
   }
 }
@@ -99,7 +100,8 @@ export function writeStance(page: TextPage, stance: ReportedStance | null): void
     page.paragraph(`${fixed(0, stance.loadShare * 100)} % of the weight is on the right foot.`, { indent: 2 });
   }
   for (const measure of stance.measures) {
-    if (measure.status !== 'pass' && measure.says !== '') page.paragraph(measure.says, { indent: 2, lead: '- ' });
+    if (measure.status !== 'pass' && measure.says !== '')
+      page.paragraph(sentence(measure.says), { indent: 2, lead: '- ' });
   }
 }
 

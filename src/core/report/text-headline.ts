@@ -13,7 +13,7 @@ function finding(report: Report): string {
   if (report.verdict === 'not-assessable') return `This trial cannot be judged: ${whyNotAssessable(report)}.`;
   if (report.verdict === 'ready') return nothingToDo(report);
   const steps = report.moves.length;
-  const open = shownWithHeadline(report).length;
+  const open = openProblems(report).length;
   if (steps > 0 && open > 0) {
     return `${counted(steps, 'step')} to do before walking, and ${counted(open, 'problem')} to settle.`;
   }
@@ -34,7 +34,7 @@ function nothingToDo(report: Report): string {
 }
 
 function whyNotAssessable(report: Report): string {
-  const problems = shownWithHeadline(report);
+  const problems = openProblems(report);
   if (problems.some((problem) => problem.code === 'file-unreadable')) return 'the file cannot be read';
   if (problems.some((problem) => problem.code === 'not-still')) return 'the person was never still';
   const essential = report.coverage.essentialNotAssessed.length;
@@ -42,8 +42,8 @@ function whyNotAssessable(report: Report): string {
   return 'too few checks could be made';
 }
 
-/** Errors that no step settles: they stand before everything else, with what to do about them. */
-export function shownWithHeadline(report: Report): Problem[] {
+/** Errors that no step settles, for a person to settle before everything else. */
+export function openProblems(report: Report): Problem[] {
   const relabels = report.moves.some((move) => move.action === 'relabel');
   const standsAgain = report.moves.some((move) => move.action === 'stand-again');
   return report.problems.filter(

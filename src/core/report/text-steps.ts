@@ -3,6 +3,7 @@ import { counted } from './counted.ts';
 import type { Move, MoveProposal, Report } from './report.ts';
 import { fixed, probabilityDecimals } from './rounding.ts';
 import { ruleName } from './rule-name.ts';
+import { sentence } from './sentence.ts';
 import type { TextPage } from './text-page.ts';
 
 /** Nobody can stand for more than this before the next capture. */
@@ -30,12 +31,12 @@ export function writeSteps(page: TextPage, report: Report): void {
 
 function writeStep(page: TextPage, move: Move): void {
   page.blank(2);
-  page.paragraph(move.instruction, { lead: `${move.step}. `.padStart(textIndent), ink: 'bold' });
+  page.paragraph(sentence(move.instruction), { lead: `${move.step}. `.padStart(textIndent), ink: 'bold' });
   page.blank();
   if (move.dependsOn.length > 0) page.paragraph(after(move), { indent: textIndent });
   if (move.action === 'move' || move.action === 'palpate-again') page.paragraph(skinPen, { indent: textIndent });
-  page.paragraph(move.why, { indent: textIndent, lead: 'Why: ' });
-  page.paragraph(move.confirmBy, { indent: textIndent, lead: 'Confirm: ' });
+  page.paragraph(sentence(move.why), { indent: textIndent, lead: 'Why: ' });
+  page.paragraph(sentence(move.confirmBy), { indent: textIndent, lead: 'Confirm: ' });
   const doubt = doubtAbout(move);
   if (doubt !== '') page.paragraph(doubt, { indent: textIndent });
 }
@@ -70,8 +71,4 @@ function withProbability(proposal: MoveProposal): string {
   if (proposal.probability === null) return sentence(proposal.instruction);
   const bare = sentence(proposal.instruction).slice(0, -1);
   return `${bare} (probability ${fixed(probabilityDecimals, proposal.probability)}).`;
-}
-
-function sentence(text: string): string {
-  return `${text.trim().replace(/[.;,]+$/, '')}.`;
 }

@@ -62,6 +62,16 @@ describe('the first line', () => {
     );
   });
 
+  it('shows the first three problems at once and the others in the list below', () => {
+    const problems = [1, 2, 3, 4, 5].map((index) => ({ ...missing, message: `Marker ${index} is not in the trial.` }));
+    const text = formatText(buildReport({ verdict: 'adjust', problems }), plain);
+    const [top, below] = text.split('If walking trials');
+    expect(top).toMatch(/^5 problems to settle before walking\./);
+    expect(top).toContain('2 more problems: see the list below.');
+    expect(top?.match(/Marker \d/g)).toEqual(['Marker 1', 'Marker 2', 'Marker 3']);
+    expect(below?.match(/Marker \d/g)).toEqual(['Marker 4', 'Marker 5']);
+  });
+
   it('leaves swapped labels to the step that renames them', () => {
     const swapped = { ...missing, code: 'labels-swapped', message: 'R_GT and L_GT changed places.' } as const;
     const moves = [buildMove({ action: 'relabel', instruction: 'Exchange the labels R_GT and L_GT.' })];
@@ -108,9 +118,9 @@ Marker set:  lower-limb-wands-22, version 1.0.0
      tip.
 
      First mark its present place with a skin pen.
-     Why: it stands 14 mm in front of the line from the greater trochanter to
+     Why: It stands 14 mm in front of the line from the greater trochanter to
           the lateral epicondyle.
-     Confirm: seen from the outer side, the wand tip covers the line from hip to
+     Confirm: Seen from the outer side, the wand tip covers the line from hip to
               knee.
      Probability 0.82. Otherwise: Palpate the right greater trochanter again
      (probability 0.11).
@@ -121,14 +131,14 @@ Marker set:  lower-limb-wands-22, version 1.0.0
 
      Only after step 1.
      First mark its present place with a skin pen.
-     Why: the iliac spines differ by 18 mm in height.
-     Confirm: the thumb hooks under the spine.
+     Why: The iliac spines differ by 18 mm in height.
+     Confirm: The thumb hooks under the spine.
 
 
   3. Measure the left leg length again.
 
-     Why: the readings differ by 3 cm.
-     Confirm: two readings agree within 1 cm.
+     Why: The readings differ by 3 cm.
+     Confirm: Two readings agree within 1 cm.
 
 
   1 more step: see the list below. After these three, capture again.
@@ -221,7 +231,7 @@ setsquare 0.1.0
   it('shows at most three steps at once', () => {
     const moves = [1, 2, 3, 4, 5].map((step) => buildMove({ step, why: `reason ${step}` }));
     const text = formatText(buildReport({ verdict: 'adjust', moves }), plain);
-    expect(text.match(/Why: reason \d/g)).toEqual(['Why: reason 1', 'Why: reason 2', 'Why: reason 3']);
+    expect(text.match(/Why: Reason \d/g)).toEqual(['Why: Reason 1', 'Why: Reason 2', 'Why: Reason 3']);
     expect(text).toContain('2 more steps: see the list below.');
     expect(text).toContain('  5. Turn');
   });
