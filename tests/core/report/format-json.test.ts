@@ -129,6 +129,19 @@ describe('formatJson', () => {
     expect(data.stance.loadShare).toBe(0.535);
   });
 
+  it('rounds what is drawn: places to 0.1 mm, directions to 0.000001', () => {
+    const geometry = {
+      points: ['R_TW'],
+      lines: [{ from: [0.04, 1.26, 0], to: [1, 2, 3.333] }],
+      planes: [{ at: [0.04, 1.26, 0], along: [0, 0.1234567, 1], view: [0.9876543, 0, 0] }],
+    };
+    expect(printed(buildReport({ rules: [buildRule({ geometry })] })).rules[0].geometry).toEqual({
+      points: ['R_TW'],
+      lines: [{ from: [0, 1.3, 0], to: [1, 2, 3.3] }],
+      planes: [{ at: [0, 1.3, 0], along: [0, 0.123457, 1], view: [0.987654, 0, 0] }],
+    });
+  });
+
   it('rounds right and left alike and never prints -0, NaN or Infinity', () => {
     fc.assert(
       fc.property(fc.double({ min: -3000, max: 3000, noNaN: true }), (value) => {
