@@ -11,7 +11,7 @@ test('a planted trial is described exactly', () => {
     values,
     firstFrame: 41,
     labels: ['R_ASIS', '', 'S1', 'C7'],
-    analog: { labels: ['Fz'], samplesPerFrame: 10, values: new Float32Array(40) },
+    analog: { labels: ['plate z'], samplesPerFrame: 10, values: new Float32Array(40) },
   });
   expect(inspectTrial(bytes, 'invented/standing.c3d')).toEqual({
     path: 'invented/standing.c3d',

@@ -88,7 +88,7 @@ const planted: Record<C3dWarningCode, () => Planted> = {
       pointCount: 0,
       labels: [],
       values: new Float32Array(0),
-      analog: { labels: ['Fz'], samplesPerFrame: 2, values: new Float32Array(8) },
+      analog: { labels: ['plate z'], samplesPerFrame: 2, values: new Float32Array(8) },
     }),
     otherPoints: true,
   }),
@@ -107,7 +107,7 @@ const planted: Record<C3dWarningCode, () => Planted> = {
   'labels-blank': () => ({ bytes: plainTrial({ labels: ['R_ASIS', ' ', 'S1'] }) }),
   'labels-repeated': () => ({ bytes: plainTrial({ labels: ['R_ASIS', 'S1', 'S1'] }) }),
   'analog-count-disagrees': () => {
-    const analog = { labels: ['Fz'], samplesPerFrame: 40, values: new Float32Array(160) };
+    const analog = { labels: ['plate z'], samplesPerFrame: 40, values: new Float32Array(160) };
     return { bytes: withWord(plainTrial({ analog }), 4, 400) };
   },
   'residual-words-oversized': () => {

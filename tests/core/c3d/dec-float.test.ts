@@ -58,6 +58,17 @@ test('every word has the value of its definition, in single precision', () => {
   );
 });
 
+test.each([0, 1, 2, 3, 4, 254, 255])('exponent %i, both signs', (exponent) => {
+  for (const sign of [0, 0x8000]) {
+    for (const mantissa of [0, 1, 0x1234, 0x400000, 0x7fffff]) {
+      const stored = (sign | (exponent << 7) | (mantissa >>> 16) | ((mantissa & 0xffff) << 16)) >>> 0;
+      const expected = byDefinition(stored);
+      expect(Math.abs(toFloat(stored) - expected)).toBeLessThan(exponent > 2 ? 2 ** -200 : 2 ** -149);
+      if (exponent > 2) expect(toDec(expected)).toBe(stored);
+    }
+  }
+});
+
 test('what is written is read back, over the whole range DEC can hold', () => {
   const finite = fc.float({ noNaN: true, min: -Math.fround(2 ** 127 * 0.999), max: Math.fround(2 ** 127 * 0.999) });
   fc.assert(

@@ -55,7 +55,7 @@ describe('what is not C3D at all', () => {
 
 describe('truncation', () => {
   test.each(['intel', 'dec', 'mips'] as const)('at every byte: whole frames only, and said so (%s)', (processor) => {
-    const bytes = plainTrial({ processor, analog: { labels: ['Fz'], samplesPerFrame: 1, values: [1, 2, 3, 4] } });
+    const bytes = plainTrial({ processor, analog: { labels: ['plate z'], samplesPerFrame: 1, values: [1, 2, 3, 4] } });
     const { dataOffset, frameStride } = readC3d(bytes);
     const values = [...plainValues(3, 4)];
     for (let length = 0; length <= bytes.length; length++) {
@@ -153,7 +153,7 @@ function mutations(source: Uint8Array, end: number) {
 }
 
 describe.each(['intel', 'dec', 'mips'] as const)('random damage, %s', (processor) => {
-  const analog = { labels: ['Fz'], samplesPerFrame: 1, values: [1, 2, 3, 4] };
+  const analog = { labels: ['plate z'], samplesPerFrame: 1, values: [1, 2, 3, 4] };
   const source = plainTrial({ processor, numberFormat: 'int', analog });
 
   test('is refused or read within the file', () => {

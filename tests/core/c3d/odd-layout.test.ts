@@ -256,8 +256,14 @@ describe('parameter records', () => {
 
   test('text ends at a NUL and may be Latin-1', () => {
     const at = valuesOffset(plain, 'LABELS');
-    const bytes = patched(plain, at, [0x48, 0xe4, 0x67, 0, 0x78, 0x79]);
-    expect(readC3d(bytes).labels).toEqual(['H\u00e4g', 'L_ASIS', 'S1']);
+    const bytes = patched(plain, at, [0x53, 0x31, 0xe4, 0, 0x78, 0x79]);
+    expect(readC3d(bytes).labels).toEqual(['S1\u00e4', 'L_ASIS', 'S1']);
+  });
+
+  test('surplus labels, blank or repeated, are only surplus', () => {
+    expect(codes(plainTrial({ labels: ['R_ASIS', 'L_ASIS', 'S1', '', 'S1', ''] }))).toEqual([
+      'labels-more-than-points',
+    ]);
   });
 
   test('screen axes and units, absent or blank', () => {
@@ -268,7 +274,11 @@ describe('parameter records', () => {
 });
 
 describe('analog data', () => {
-  const analog = { labels: ['Fx', 'Fz'], samplesPerFrame: 3, values: Float32Array.from({ length: 24 }, (_, i) => i) };
+  const analog = {
+    labels: ['plate x', 'plate z'],
+    samplesPerFrame: 3,
+    values: Float32Array.from({ length: 24 }, (_, i) => i),
+  };
 
   test('are passed over, and can be found', () => {
     const bytes = plainTrial({ analog });
@@ -284,6 +294,14 @@ describe('analog data', () => {
 
   test('samples a frame missing in the header: ANALOG:RATE over the frame rate', () => {
     expect(readC3d(withWord(plainTrial({ analog }), 18, 0)).analog).toEqual({
+      channels: 2,
+      rateHz: 300,
+      samplesPerFrame: 3,
+    });
+  });
+
+  test('samples a frame that do not divide the values are not believed', () => {
+    expect(readC3d(withWord(plainTrial({ analog }), 18, 4)).analog).toEqual({
       channels: 2,
       rateHz: 300,
       samplesPerFrame: 3,

@@ -4,7 +4,7 @@ import { forEachPointBlock, forEachStridedBlock, isValidPoint, readPoints } from
 import { plainTrial, plainValues } from './plain-trial.ts';
 
 const expected = [...plainValues(3, 4)];
-const analog = { labels: ['Fx', 'Fz'], samplesPerFrame: 3, values: new Float32Array(24).fill(99) };
+const analog = { labels: ['plate x', 'plate z'], samplesPerFrame: 3, values: new Float32Array(24).fill(99) };
 const variants = (['intel', 'dec', 'mips'] as const).flatMap((processor) =>
   (['float', 'int'] as const).flatMap((numberFormat) =>
     [false, true].flatMap((withAnalog) =>

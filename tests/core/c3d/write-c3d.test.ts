@@ -1,3 +1,4 @@
+import { existsSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type C3dGroup, readC3d } from '../../../src/core/c3d/read-c3d.ts';
@@ -115,13 +116,65 @@ describe.each(encodings)('$processor $numberFormat', (encoding) => {
   });
 });
 
+/** Header words by number, as the C3D user guide counts them (c3d.org, header section): word 1 is bytes 0 and 1. */
+function headerBytes(bytes: Uint8Array, firstWord: number, words = 1): string {
+  return Buffer.from(bytes.subarray((firstWord - 1) * 2, (firstWord - 1 + words) * 2)).toString('hex');
+}
+
+// Scale and rate by hand: 0.5 is 3f000000 in IEEE and 4000 0000 in DEC words; 100 is 42c80000 and 43c8 0000.
+test.each([
+  ['intel', 'float', '000000bf', '0000c842', '0300', 54],
+  ['intel', 'int', '0000003f', '0000c842', '0300', 54],
+  ['mips', 'float', 'bf000000', '42c80000', '0003', 56],
+  ['mips', 'int', '3f000000', '42c80000', '0003', 56],
+  ['dec', 'float', '00c00000', 'c8430000', '0300', 55],
+  ['dec', 'int', '00400000', 'c8430000', '0300', 55],
+] as const)(
+  'header and parameter header, byte for byte: %s %s',
+  (processor, numberFormat, scale, rate, three, code) => {
+    const bytes = plainTrial({ processor, numberFormat, firstFrame: 3, frameCount: 1, values: plainValues(3, 1) });
+    expect(headerBytes(bytes, 1)).toBe('0250');
+    expect(headerBytes(bytes, 2)).toBe(three);
+    expect(headerBytes(bytes, 3)).toBe('0000');
+    expect(headerBytes(bytes, 4, 2)).toBe(three + three);
+    expect(headerBytes(bytes, 7, 2)).toBe(scale);
+    expect(headerBytes(bytes, 9)).toBe(three);
+    expect(headerBytes(bytes, 11, 2)).toBe(rate);
+    expect(headerBytes(bytes, 150)).toBe(processor === 'mips' ? '3039' : '3930');
+    expect(Buffer.from(bytes.subarray(512, 516)).toString('hex')).toBe(`015001${code}`);
+    expect(bytes.length % 512).toBe(0);
+  },
+);
+
+// One public trial in all six encodings, written by other software; it stays outside the repository.
+const samplesUrl = new URL('../../../../shared/c3d-samples/six-encodings/', import.meta.url);
+const present = existsSync(samplesUrl);
+const reason = present ? '' : ' (skipped: ../shared/c3d-samples is not there)';
+describe.skipIf(!present)(`a public trial in six encodings${reason}`, () => {
+  test.each(encodings)('its $processor $numberFormat points are written as it has them', (encoding) => {
+    const name = `${encoding.processor}-${encoding.numberFormat}.c3d`;
+    const theirs = readC3d(new Uint8Array(readFileSync(new URL(name, samplesUrl))));
+    const source = readC3d(new Uint8Array(readFileSync(new URL('mips-float.c3d', samplesUrl))));
+    const { values, pointCount, frameCount } = readPoints(source);
+    const ours = readC3d(plainTrial({ ...encoding, values, pointCount, frameCount, scale: theirs.scale }));
+    const pointBytes = ours.frameStride;
+    let different = 0;
+    for (let frame = 0; frame < frameCount; frame++) {
+      const from = theirs.dataOffset + frame * theirs.frameStride;
+      const own = ours.dataOffset + frame * pointBytes;
+      for (let i = 0; i < pointBytes; i++) if (theirs.bytes[from + i] !== ours.bytes[own + i]) different++;
+    }
+    expect(different).toBe(0);
+  });
+});
+
 test('the six encodings differ in bytes', () => {
   const all = encodings.map((encoding) => Buffer.from(plainTrial(encoding)).toString('hex'));
   expect(new Set(all).size).toBe(6);
 });
 
 test('more than 255 labels go on in LABELS2 and LABELS3', () => {
-  const labels = Array.from({ length: 600 }, (_, i) => `P${i}`);
+  const labels = Array.from({ length: 600 }, (_, i) => `S1-${i}`);
   const file = readC3d(plainTrial({ labels, pointCount: 600, frameCount: 1, values: plainValues(600, 1) }));
   expect(file.labels).toEqual(labels);
   expect(file.pointCount).toBe(600);
@@ -165,8 +218,18 @@ test('a first frame near the limit of the word, and no frames at all', () => {
 });
 
 test('accents and other letters survive', () => {
-  const labels = ['Häger_S1', '右膝', 'C7'];
+  const labels = ['Häberle:S1', '右_R_LE', 'C7'];
   expect(readC3d(plainTrial({ labels })).labels).toEqual(labels);
+});
+
+test('integers hold an invalid point whatever its position, and keep it invalid', () => {
+  const values = plainValues(3, 4);
+  values.set([1e9, -1e9, 1e9, -0.25], 0);
+  values.set([1e9, -1e9, 1e9, -1e9], 4);
+  const { scale: _scale, ...contents } = plainContents;
+  const read = readPoints(readC3d(writeC3d({ ...contents, values, numberFormat: 'int' }))).values;
+  expect([...read.subarray(0, 8)]).toEqual([0, 0, 0, -1, 0, 0, 0, -32768]);
+  expect(read[8]).toBeCloseTo(20, 1);
 });
 
 test('the default scale lets the largest coordinate fill the integers', () => {
@@ -188,7 +251,7 @@ test.each<[string, Partial<C3dContents>, RegExp]>([
   ['labels beyond the section', { labels: Array.from({ length: 1200 }, () => 'x'.repeat(120)) }, /blocks/],
   [
     'analog values that do not add up',
-    { analog: { labels: ['Fz'], samplesPerFrame: 2, values: [1, 2, 3] } },
+    { analog: { labels: ['plate z'], samplesPerFrame: 2, values: [1, 2, 3] } },
     /3 analog values given; 8 expected/,
   ],
 ])('%s are refused', (_what, changes, message) => {
