@@ -21,7 +21,8 @@ export const c3dWarningMeanings = {
     'No usable POINT:DATA_START; the header was used, or failing that the end of the parameter section.',
   'data-truncated': 'The file ends before the data it states; whole frames up to there were read.',
   'no-points': 'The file stores no points.',
-  'scale-disagrees': 'Header and POINT:SCALE differ; POINT:SCALE counts.',
+  'scale-disagrees':
+    'Header and POINT:SCALE differ; POINT:SCALE counts, unless only the header suits the number format of the data.',
   'scale-missing': 'No usable POINT:SCALE; the header was used, or failing that 1.',
   'number-format-disagrees':
     'Header and POINT:SCALE differ in sign, one saying float and one integer; the one that fits the file counts.',

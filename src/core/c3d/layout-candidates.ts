@@ -11,6 +11,27 @@ export interface Stated<T> {
   source: string;
 }
 
+/** All that is stated about the data section, each list with the most trusted value first. */
+export interface StatedLayout {
+  dataOffsets: Stated<number>[];
+  formats: Stated<'float' | 'int'>[];
+  analogCounts: Stated<number>[];
+  pointCounts: Stated<number>[];
+  frameCounts: Stated<number>[];
+}
+
+/** One combination of stated values, and how it suits the file. Offsets and sizes in bytes. */
+export interface Candidate {
+  dataOffset: Stated<number>;
+  numberFormat: Stated<'float' | 'int'>;
+  analogPerFrame: Stated<number>;
+  pointCount: Stated<number>;
+  frameCount: Stated<number>;
+  stride: number;
+  /** bytes left over after the last stated frame; negative where the file is too short */
+  spareBytes: number;
+}
+
 /** A word holds no larger frame count; files with more frames store this and the true count elsewhere. */
 export const FRAME_COUNT_LIMIT = 65535;
 

@@ -1,18 +1,20 @@
 import { BLOCK_BYTES } from './byte-reader.ts';
-import type { C3dWarning, C3dWarningCode } from './c3d-warnings.ts';
+import type { C3dWarning } from './c3d-warnings.ts';
 import type { C3dHeader } from './header.ts';
 import {
+  type Candidate,
   FRAME_COUNT_LIMIT,
   type Stated,
+  type StatedLayout,
   statedAnalogCounts,
   statedDataOffsets,
   statedFrameCounts,
   statedPointCounts,
   statedScales,
 } from './layout-candidates.ts';
+import { warnAboutChoices } from './layout-warnings.ts';
 import type { C3dGroup } from './parameters.ts';
-import { storedCount } from './point-group.ts';
-import { counted, singleText } from './warning-text.ts';
+import { counted } from './warning-text.ts';
 
 /** Where the points lie in the file. Offsets and strides in bytes. */
 export interface DataLayout {
@@ -26,17 +28,6 @@ export interface DataLayout {
   frameStride: number;
   /** the file ends before the frames it states */
   truncated: boolean;
-}
-
-interface Candidate {
-  dataOffset: Stated<number>;
-  numberFormat: Stated<'float' | 'int'>;
-  analogPerFrame: Stated<number>;
-  pointCount: Stated<number>;
-  frameCount: Stated<number>;
-  stride: number;
-  /** bytes left over after the last stated frame; negative where the file is too short */
-  spareBytes: number;
 }
 
 /**
@@ -61,7 +52,7 @@ export function decideLayout(
   }));
   if (formats.length === 0)
     formats.push({ value: 'int', source: 'assumption' }, { value: 'float', source: 'assumption' });
-  const stated = {
+  const stated: StatedLayout = {
     dataOffsets: statedDataOffsets(header, groups),
     formats,
     analogCounts: statedAnalogCounts(header, groups),
@@ -85,20 +76,12 @@ export function decideLayout(
   const chosen =
     trusted.find(fills) ?? fallback.find(fills) ?? (fits(first) ? first : (trusted.find(mostlyFills) ?? first));
 
-  warnAboutChoices(chosen, stated, scales, groups, warnings);
-  return layoutOf(chosen, byteLength, scales, warnings);
+  const layout = layoutOf(chosen, byteLength, scales, warnings);
+  warnAboutChoices(chosen, stated, scales, layout.scale, groups, warnings);
+  return layout;
 }
 
-function combinations(
-  byteLength: number,
-  stated: {
-    dataOffsets: Stated<number>[];
-    formats: Stated<'float' | 'int'>[];
-    analogCounts: Stated<number>[];
-    pointCounts: Stated<number>[];
-    frameCounts: Stated<number>[];
-  },
-): Candidate[] {
+function combinations(byteLength: number, stated: StatedLayout): Candidate[] {
   const all: Candidate[] = [];
   for (const dataOffset of stated.dataOffsets)
     for (const numberFormat of stated.formats)
@@ -134,10 +117,9 @@ function layoutOf(chosen: Candidate, byteLength: number, scales: Stated<number>[
       message: `The frame count is ${FRAME_COUNT_LIMIT}, all a word can hold, and the file has room for ${room} frames.`,
     });
   }
-  const magnitude = Math.abs(scales[0]?.value ?? 1);
   return {
     numberFormat: chosen.numberFormat.value,
-    scale: chosen.numberFormat.value === 'float' ? -magnitude : magnitude,
+    scale: scaleFor(chosen.numberFormat.value, scales),
     pointCount: chosen.pointCount.value,
     analogPerFrame: chosen.analogPerFrame.value,
     frameCount: Math.min(statedFrames, room),
@@ -147,59 +129,9 @@ function layoutOf(chosen: Candidate, byteLength: number, scales: Stated<number>[
   };
 }
 
-function warnAboutChoices(
-  chosen: Candidate,
-  stated: {
-    dataOffsets: Stated<number>[];
-    analogCounts: Stated<number>[];
-    pointCounts: Stated<number>[];
-    frameCounts: Stated<number>[];
-  },
-  scales: Stated<number>[],
-  groups: ReadonlyMap<string, C3dGroup>,
-  warnings: C3dWarning[],
-): void {
-  const differ = (code: C3dWarningCode, what: string, all: Stated<unknown>[], used: Stated<unknown>): void => {
-    if (all.length < 2) return;
-    const list = all.map(({ value, source }) => `${value} (${source})`).join(', ');
-    warnings.push({ code, message: `${what} differ: ${list}; used ${used.value} from ${used.source}.` });
-  };
-  differ('data-start-disagrees', 'Stated data starts in bytes', stated.dataOffsets, chosen.dataOffset);
-  differ('point-count-disagrees', 'Stated point counts', stated.pointCounts, chosen.pointCount);
-  differ('analog-count-disagrees', 'Stated analog values a frame', stated.analogCounts, chosen.analogPerFrame);
-  differ('frame-count-disagrees', 'Stated frame counts', stated.frameCounts, chosen.frameCount);
-  const [first, second] = scales;
-  if (first !== undefined && second !== undefined) {
-    if (first.value > 0 !== second.value > 0) {
-      const message = `POINT:SCALE is ${singleText(first.value)}, the header's scale ${singleText(second.value)}: points were read as ${chosen.numberFormat.value}.`;
-      warnings.push({ code: 'number-format-disagrees', message });
-    }
-    if (Math.abs(first.value) !== Math.abs(second.value)) {
-      warnings.push({
-        code: 'scale-disagrees',
-        message: `POINT:SCALE is ${singleText(first.value)}, the header's scale ${singleText(second.value)}; POINT:SCALE was used.`,
-      });
-    }
-  }
-  if (first === undefined) {
-    warnings.push({ code: 'scale-missing', message: 'Neither POINT:SCALE nor the header states a scale; 1 was used.' });
-  } else if (first.source !== 'POINT:SCALE') {
-    warnings.push({
-      code: 'scale-missing',
-      message: `No usable POINT:SCALE; the header's ${singleText(first.value)} was used.`,
-    });
-  }
-  if (stated.dataOffsets[0]?.source !== 'POINT:DATA_START') {
-    warnings.push({
-      code: 'data-start-missing',
-      message: `No usable POINT:DATA_START; byte ${chosen.dataOffset.value} from ${chosen.dataOffset.source} was used.`,
-    });
-  }
-  if (storedCount(groups, 'POINT', 'FRAMES') === null) {
-    const { value, source } = chosen.frameCount;
-    warnings.push({
-      code: 'frame-count-missing',
-      message: `No usable POINT:FRAMES; used ${counted(value, 'frame')} from ${source}.`,
-    });
-  }
+/** The first scale whose sign says this format, failing that the first; 1 where there is none. */
+function scaleFor(numberFormat: 'float' | 'int', scales: Stated<number>[]): number {
+  const ofFormat = scales.find(({ value }) => value < 0 === (numberFormat === 'float'));
+  const magnitude = Math.abs((ofFormat ?? scales[0])?.value ?? 1);
+  return numberFormat === 'float' ? -magnitude : magnitude;
 }

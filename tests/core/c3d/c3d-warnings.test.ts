@@ -150,9 +150,7 @@ test('warnings name no labels, which may hold a name', () => {
 
 test('what was chosen is said with its numbers', () => {
   const messages = (bytes: Uint8Array) => readC3d(bytes).warnings.map(({ message }) => message);
-  expect(messages(withFloat(plain, 12, -7))).toEqual([
-    "POINT:SCALE is -0.5, the header's scale -7; POINT:SCALE was used.",
-  ]);
+  expect(messages(withFloat(plain, 12, -7))).toEqual(["POINT:SCALE is -0.5, the header's scale -7; used -0.5."]);
   expect(messages(withWord(plain, 8, 999))).toEqual([
     'Stated frame counts differ: 4 (POINT:FRAMES), 999 (the header); used 4 from POINT:FRAMES.',
   ]);

@@ -179,6 +179,15 @@ describe('numbers of points and formats', () => {
     expect(points(bytes)).toEqual([...values]);
   });
 
+  test("integers whose POINT:SCALE says float: the size of a step is the header's", () => {
+    const values = plainValues(3, 40);
+    const bytes = plainTrial({ frameCount: 40, values, numberFormat: 'int' });
+    const odd = withFloat(bytes, valuesOffset(bytes, 'SCALE'), -1);
+    expect(readC3d(odd)).toMatchObject({ numberFormat: 'int', scale: 0.5 });
+    expect(points(odd)).toEqual([...values]);
+    expect(codes(odd)).toEqual(['number-format-disagrees', 'scale-disagrees']);
+  });
+
   test.each([0, Number.NaN, Number.POSITIVE_INFINITY])('a POINT:SCALE of %d is none', (scale) => {
     const bytes = withFloat(plain, valuesOffset(plain, 'SCALE'), scale);
     expect(readC3d(bytes).scale).toBe(-0.5);
