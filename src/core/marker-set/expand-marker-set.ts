@@ -47,7 +47,13 @@ export function expandMarkerSet(written: WrittenMarkerSet): MarkerSet {
       })),
     ),
     views: written.views.flatMap((entry) =>
-      sidesOf(entry).map((side) => ({ ...onSide(withoutSided(entry), side), name: idOn(side, entry.name), side })),
+      sidesOf(entry).map((side) => ({
+        base: null,
+        recordedAs: null,
+        ...onSide(withoutSided(entry), side),
+        name: idOn(side, entry.name),
+        side,
+      })),
     ),
     bodyAxes: written.bodyAxes,
     rules: written.rules.flatMap((entry) =>

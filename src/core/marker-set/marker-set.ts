@@ -23,6 +23,8 @@ export interface MarkerDefinition {
   readonly stem: string;
   readonly side: SideOrMiddle;
   readonly landmark: string;
+  /** What it is called at the bedside, after "the patient's left": `heel marker`, `thigh wand`. */
+  readonly called: string;
   readonly aliases: readonly string[];
   readonly segment: string;
   /** The marker of the other side, null on the midline. */
@@ -87,10 +89,12 @@ export interface ViewDefinition {
   readonly side: Side;
   readonly from: string;
   readonly to: string;
-  /** How far the axis is expected to be turned outward from the pelvis's left-right axis, with 1 SD. */
+  /** View from which it is turned when its own two points are not there; null: the body's own outward. */
+  readonly base: string | null;
+  /** How far it is expected to be turned outward from its base, with 1 SD. */
   readonly estimate: { readonly turnDeg: number; readonly sdDeg: number };
-  /** Session facts that replace the estimate; the recorded turn adds up over the names given. */
-  readonly recordedAs: readonly ('kneeTurnDeg' | 'tibialTorsionDeg')[];
+  /** Session fact that replaces the estimate. */
+  readonly recordedAs: 'kneeTurnDeg' | 'tibialTorsionDeg' | null;
   /** Uncertainty of the recorded value, 1 SD. */
   readonly recordedSdDeg: number;
   /** Said beside a finding that leans on the estimate. */
@@ -194,6 +198,7 @@ export interface MarkerSet {
     readonly second: string;
     readonly axis: 'up' | 'forward' | 'outward';
     readonly byMm: number;
+    readonly side: SideOrMiddle;
   }[];
   readonly placementOrder: readonly string[];
   readonly variants: readonly VariantDefinition[];

@@ -1,33 +1,13 @@
+import type { Move } from '../moves/move.ts';
+import type { Problem } from '../problems/problem.ts';
 import type { RuleGeometry, Unit } from '../rule-kinds/rule-kind.ts';
+
+export type { Move, MoveAction, MoveProposal, MoveVector } from '../moves/move.ts';
+export type { Problem, ProblemCode } from '../problems/problem.ts';
 
 export type Verdict = 'ready' | 'adjust' | 'not-assessable';
 export type RuleStatus = 'pass' | 'borderline' | 'fail' | 'accepted' | 'not-assessed';
-export type MoveAction = 'move' | 'palpate-again' | 'measure-again' | 'stand-again' | 'relabel';
 type Triple = readonly [number, number, number];
-
-export type ProblemCode =
-  | 'file-unreadable'
-  | 'file-truncated'
-  | 'file-odd'
-  | 'marker-missing'
-  | 'marker-gap'
-  | 'marker-jump'
-  | 'labels-swapped'
-  | 'labels-duplicate'
-  | 'not-still'
-  | 'facing-unclear'
-  | 'units-implausible'
-  | 'vertical-unclear';
-
-export interface Problem {
-  readonly code: ProblemCode;
-  readonly severity: 'error' | 'warning';
-  readonly markers: readonly string[];
-  /** One sentence: what is wrong, where, found, expected. */
-  readonly message: string;
-  /** One sentence: what to do about it. */
-  readonly remedy: string;
-}
 
 export interface ReportedMarker {
   /** Forward, left, up; origin: middle of the ASIS dropped to the floor. */
@@ -79,38 +59,6 @@ export interface ReportedRule {
   readonly seen: string;
   readonly source: string;
   readonly geometry: RuleGeometry | null;
-}
-
-/** Body axes, mm. Midline markers have `left` in place of `outward`. */
-export type MoveVector =
-  | { readonly forward: number; readonly up: number; readonly outward: number }
-  | { readonly forward: number; readonly up: number; readonly left: number };
-
-export interface MoveProposal {
-  readonly action: MoveAction;
-  readonly marker?: string;
-  readonly landmark?: string;
-  readonly side?: 'right' | 'left' | 'midline';
-  readonly mm?: MoveVector;
-  readonly along?: string;
-  /** Wands: degrees about the bone, and how far tip and base go. */
-  readonly turnDeg?: number;
-  readonly tipMm?: number;
-  readonly baseMm?: number;
-  readonly distanceMm?: number;
-  readonly uncertaintyMm?: number;
-  readonly probability: number | null;
-  /** Rules that this step brings back within their limits. */
-  readonly resolves: readonly string[];
-  readonly instruction: string;
-  readonly confirmBy: string;
-  readonly why: string;
-}
-
-export interface Move extends MoveProposal {
-  readonly step: number;
-  readonly dependsOn: readonly number[];
-  readonly alternatives: readonly MoveProposal[];
 }
 
 export interface Report {

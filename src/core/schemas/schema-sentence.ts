@@ -34,38 +34,38 @@ function trouble({ keyword, params }: SchemaError, data: unknown): string {
   const found = show(data);
   switch (keyword) {
     case 'required':
-      return `"${show(params['missingProperty'], true)}" is not there; add it.`;
+      return `"${show(params.missingProperty, true)}" is not there; add it.`;
     case 'additionalProperties':
     case 'unevaluatedProperties':
-      return `"${show(params['additionalProperty'] ?? params['unevaluatedProperty'], true)}" is not a field that is known here; check its spelling or take it out.`;
+      return `"${show(params.additionalProperty ?? params.unevaluatedProperty, true)}" is not a field that is known here; check its spelling or take it out.`;
     case 'type':
-      return `found ${found}, expected ${words([params['type']].flat())}; correct it.`;
+      return `found ${found}, expected ${words([params.type].flat())}; correct it.`;
     case 'enum':
-      return `found ${found}, expected one of ${words([params['allowedValues']].flat())}; choose one of these.`;
+      return `found ${found}, expected one of ${words([params.allowedValues].flat())}; choose one of these.`;
     case 'const':
-      return `found ${found}, expected ${show(params['allowedValue'])}; write it so.`;
+      return `found ${found}, expected ${show(params.allowedValue)}; write it so.`;
     case 'minimum':
-      return `found ${found}, expected a number of at least ${params['limit']}; correct it.`;
+      return `found ${found}, expected a number of at least ${params.limit}; correct it.`;
     case 'exclusiveMinimum':
-      return `found ${found}, expected a number above ${params['limit']}; correct it.`;
+      return `found ${found}, expected a number above ${params.limit}; correct it.`;
     case 'maximum':
-      return `found ${found}, expected a number of at most ${params['limit']}; correct it.`;
+      return `found ${found}, expected a number of at most ${params.limit}; correct it.`;
     case 'minItems':
-      return `the list is too short; expected at least ${params['limit']}.`;
+      return `the list is too short; expected at least ${params.limit}.`;
     case 'maxItems':
-      return `the list is too long; expected at most ${params['limit']}.`;
+      return `the list is too long; expected at most ${params.limit}.`;
     case 'maxProperties':
-      return `there are too many fields; expected at most ${params['limit']}.`;
+      return `there are too many fields; expected at most ${params.limit}.`;
     case 'minLength':
       return 'the text is empty; write something.';
     case 'maxLength':
-      return `the text is too long; expected at most ${params['limit']} characters.`;
+      return `the text is too long; expected at most ${params.limit} characters.`;
     case 'pattern':
-      return `found ${found}, expected a text of the form ${params['pattern']}; correct it.`;
+      return `found ${found}, expected a text of the form ${params.pattern}; correct it.`;
     case 'uniqueItems':
       return 'the same entry stands there twice; take one out.';
     case 'discriminator':
-      return `"${show(params['tag'], true)}" is ${show(params['tagValue'])}, which is not a kind that is known; check its spelling.`;
+      return `"${show(params.tag, true)}" is ${show(params.tagValue)}, which is not a kind that is known; check its spelling.`;
     case 'oneOf':
       return `found ${found}, which fits none of the forms allowed here; see the schema's description of this field.`;
     default:

@@ -1,0 +1,34 @@
+export type MoveAction = 'move' | 'palpate-again' | 'measure-again' | 'stand-again' | 'relabel';
+
+/** Body axes, mm. Midline markers have `left` in place of `outward`. */
+export type MoveVector =
+  | { readonly forward: number; readonly up: number; readonly outward: number }
+  | { readonly forward: number; readonly up: number; readonly left: number };
+
+export interface MoveProposal {
+  readonly action: MoveAction;
+  readonly marker?: string;
+  readonly landmark?: string;
+  readonly side?: 'right' | 'left' | 'midline';
+  readonly mm?: MoveVector;
+  readonly along?: string;
+  /** Wands: degrees about the bone, and how far tip and base go. */
+  readonly turnDeg?: number;
+  readonly tipMm?: number;
+  readonly baseMm?: number;
+  readonly distanceMm?: number;
+  readonly uncertaintyMm?: number;
+  readonly probability: number | null;
+  /** Rules that this step brings back within their limits. */
+  readonly resolves: readonly string[];
+  readonly instruction: string;
+  readonly confirmBy: string;
+  readonly why: string;
+}
+
+export interface Move extends MoveProposal {
+  readonly step: number;
+  readonly dependsOn: readonly number[];
+  readonly alternatives: readonly MoveProposal[];
+}
+

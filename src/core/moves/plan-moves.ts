@@ -1,0 +1,97 @@
+import type { MarkerSet } from '../marker-set/marker-set.ts';
+import type { StandingBody } from '../pose/standing-body.ts';
+import { type AssessedRule, isAssessed, type RuleOutcome } from '../rules/assess-rules.ts';
+import type { StanceOutcome } from '../rules/assess-stance.ts';
+import { markersOf } from '../rules/rule-markers.ts';
+import { sayValue } from '../rules/rule-words.ts';
+import type { Session } from '../session/session.ts';
+import type { Move, MoveProposal } from './move.ts';
+import { type Correction, planCorrections } from './plan-corrections.ts';
+import { proposeMove } from './propose-move.ts';
+
+export interface MovePlan {
+  readonly moves: readonly Move[];
+  /** Rules that would still fail after every step; those that the stance explains are not counted. */
+  readonly stillFailing: readonly string[];
+}
+
+/** How many rivals of a step are shown. */
+const mostAlternatives = 3;
+
+/**
+ * What to do, in the order in which a person does it: stance, labels, palpated landmarks, markers set by eye. Where
+ * the stance explains a finding the advice is to stand again, and no marker is doubted for it.
+ */
+export function planMoves(
+  body: StandingBody,
+  outcomes: readonly RuleOutcome[],
+  stance: readonly StanceOutcome[],
+  relabels: readonly MoveProposal[],
+  session: Session,
+): MovePlan {
+  const { set } = body;
+  const assessed = outcomes.filter(isAssessed);
+  const failing = assessed.filter((outcome) => outcome.status === 'fail');
+  const stood = stance.filter((item) => item.status === 'fail');
+  const explained = failing.filter(({ rule }) => stood.some(({ item }) => rule.explainedBy.includes(item.id)));
+  const forMarkers = failing.filter((outcome) => !explained.includes(outcome));
+  const plan = planCorrections(body, forMarkers, assessed, session);
+
+  const drafts: { proposal: MoveProposal; alternatives: MoveProposal[]; needs: readonly string[] }[] = [];
+  const standAgain = explained.length === 0 ? null : proposeStance(stood, explained);
+  if (standAgain !== null) drafts.push({ proposal: standAgain, alternatives: [], needs: [] });
+  for (const proposal of relabels) drafts.push({ proposal, alternatives: [], needs: [] });
+  for (const correction of plan.corrections.filter(({ resolves }) => resolves.length > 0)) {
+    drafts.push({
+      proposal: proposeMove(set, session, correction.marker, correction.before, correction.after, correction.resolves),
+      alternatives: alternativesOf(set, session, correction),
+      needs: placedOn(body, correction),
+    });
+  }
+  const explainedIds = new Set(explained.map(({ rule }) => rule.id));
+  return {
+    moves: drafts.map(({ proposal, alternatives, needs }, index) => ({
+      step: index + 1,
+      ...proposal,
+      dependsOn: drafts.flatMap((earlier, at) => {
+        if (at >= index) return [];
+        const whole = earlier.proposal.action === 'stand-again' || earlier.proposal.action === 'relabel';
+        return whole || needs.includes(earlier.proposal.marker ?? '') ? [at + 1] : [];
+      }),
+      alternatives,
+    })),
+    stillFailing: plan.stillFailing.map(({ rule }) => rule.id).filter((id) => !explainedIds.has(id)),
+  };
+}
+
+function proposeStance(stood: readonly StanceOutcome[], explained: readonly AssessedRule[]): MoveProposal {
+  const blamed = stood.filter(({ item }) => explained.some(({ rule }) => rule.explainedBy.includes(item.id)));
+  const seen = blamed.map(({ item, description }) => sayValue(item, description.value, description.bounds));
+  const advice = [...new Set(blamed.map(({ item }) => item.advice))].join(' ');
+  const says = seen.join(', and ');
+  return {
+    action: 'stand-again',
+    probability: null,
+    resolves: explained.map(({ rule }) => rule.id),
+    instruction: `Stand again: ${says}. ${advice}`,
+    confirmBy: 'If the patient cannot stand otherwise, record that (contracture, support): then it is expected, and no longer asked.',
+    why: 'The way the patient stands explains these findings; no marker is doubted for them.',
+  };
+}
+
+function alternativesOf(set: MarkerSet, session: Session, { before, rivals, resolves }: Correction): MoveProposal[] {
+  return rivals
+    .slice(0, mostAlternatives)
+    .map((rival) => {
+      const own = resolves.filter(({ rule }) => rule.mayMove.includes(rival.marker.label));
+      return proposeMove(set, session, rival.marker, before, rival.corrected, own);
+    })
+    .filter((proposal) => proposal.resolves.length > 0);
+}
+
+/** Markers on which the corrected one is placed: every other marker of the rules it has to satisfy. */
+function placedOn(body: StandingBody, { marker, resolves }: Correction): string[] {
+  return resolves
+    .flatMap(({ rule }) => markersOf(rule, body.set, body.geometry.has))
+    .filter((label) => label !== marker.label);
+}

@@ -1,0 +1,106 @@
+import { radiusOf, slidesOf } from './slides.ts';
+import type { MoveProposal, MoveVector } from './move.ts';
+import { landmarkOf, roundMm, sayAlong, sayDistances, type SlideAmount, whose } from './move-words.ts';
+import type { MarkerDefinition, MarkerSet } from '../marker-set/marker-set.ts';
+import type { StandingBody } from '../pose/standing-body.ts';
+import { degreesPerRadian, outwardSign } from '../rule-kinds/positions.ts';
+import type { AssessedRule } from '../rules/assess-rules.ts';
+import { sayValue } from '../rules/rule-words.ts';
+import type { Session } from '../session/session.ts';
+
+/** What to do about one marker, in figures and in words: from where it is to where the geometry expects it. */
+export function proposeMove(
+  set: MarkerSet,
+  session: Session,
+  marker: MarkerDefinition,
+  before: StandingBody,
+  after: StandingBody,
+  resolves: readonly AssessedRule[],
+): MoveProposal {
+  const shift = shiftIn(before, after, marker);
+  const amounts: SlideAmount[] = slidesOf(before, marker).map(({ direction, vector }) => ({
+    direction,
+    mm: shift[0] * vector[0] + shift[1] * vector[1] + shift[2] * vector[2],
+  }));
+  const landmark = landmarkOf(marker, session, set.variants);
+  const distanceMm = Math.hypot(...shift);
+  const turn = marker.wandLengthMm > 0 ? wandTurn(before, after, marker) : null;
+  const common = {
+    marker: marker.label,
+    landmark,
+    side: marker.side,
+    mm: vectorOf(shift, marker),
+    along: sayAlong(marker, amounts),
+    ...(turn === null ? {} : turn),
+    distanceMm,
+    uncertaintyMm: uncertaintyOf(marker, amounts, resolves),
+    probability: null,
+    resolves: resolves.map(({ rule }) => rule.id),
+    confirmBy: marker.confirm,
+    why: resolves[0]?.rule.why ?? '',
+  };
+  if (marker.placedBy === 'palpation') {
+    const name = marker.side === 'midline' ? `again for ${whose(marker)}` : `the patient's ${marker.side} ${landmark} again`;
+    const reason = resolves[0] === undefined ? 'it does not fit the rest of the body' : sayValue(resolves[0].rule, resolves[0].description.value, resolves[0].description.bounds);
+    return {
+      action: 'palpate-again',
+      ...common,
+      instruction: `Palpate ${name}: ${reason}, and nothing recorded explains it. The geometry expects the marker about ${sayDistances(marker, amounts)}. On the bone, it stays: record that.`,
+    };
+  }
+  return {
+    action: 'move',
+    ...common,
+    instruction:
+      turn === null
+        ? `Move ${whose(marker)} ${sayDistances(marker, amounts)}.`
+        : `Turn ${whose(marker)} ${Math.round(Math.abs(turn.turnDeg))}° ${sayAlong(marker, amounts)}: its tip goes ${roundMm(marker, turn.tipMm)} mm, its base ${roundMm(marker, turn.baseMm)} mm.`,
+  };
+}
+
+/** How far the marker goes, in the body axes it is seen in now. */
+function shiftIn(before: StandingBody, after: StandingBody, marker: MarkerDefinition): [number, number, number] {
+  const slot = before.geometry.lookup.point(marker.label);
+  const { forward, left, up } = before.geometry.axes(before.lab);
+  const lab = [0, 1, 2].map((axis) => after.lab[slot + axis]! - before.lab[slot + axis]!);
+  const along = (axis: readonly number[]): number => axis[0]! * lab[0]! + axis[1]! * lab[1]! + axis[2]! * lab[2]!;
+  return [along(forward), along(left), along(up)];
+}
+
+function vectorOf(shift: readonly [number, number, number], marker: MarkerDefinition): MoveVector {
+  const [forward, left, up] = shift;
+  if (marker.side === 'midline') return { forward, up, left };
+  return { forward, up, outward: outwardSign(marker.side) * left };
+}
+
+/** Degrees about the segment's long axis, positive forward, and how far tip and base travel. */
+function wandTurn(
+  before: StandingBody,
+  after: StandingBody,
+  marker: MarkerDefinition,
+): { turnDeg: number; tipMm: number; baseMm: number } {
+  const from = radiusOf(before, marker);
+  const shift = shiftIn(before, after, marker);
+  const tangent = slidesOf(before, marker)[0]!.vector;
+  const reach = Math.hypot(...from);
+  const travel = shift[0] * tangent[0] + shift[1] * tangent[1] + shift[2] * tangent[2];
+  const turnRad = Math.atan2(travel, reach);
+  const baseReach = Math.max(0, reach - marker.wandLengthMm - marker.baseThicknessMm);
+  return {
+    turnDeg: turnRad * degreesPerRadian,
+    tipMm: Math.abs(travel),
+    baseMm: Math.abs(baseReach * Math.tan(turnRad)),
+  };
+}
+
+/** 1 SD: what the rules' own uncertainty amounts to along the way, and how well such a marker is placed by hand. */
+function uncertaintyOf(
+  marker: MarkerDefinition,
+  amounts: readonly SlideAmount[],
+  rules: readonly AssessedRule[],
+): number {
+  const main = [...amounts].sort((a, b) => Math.abs(b.mm) - Math.abs(a.mm))[0]!;
+  const hand = marker.scatterMm[main.direction === 'left' ? 'outward' : main.direction];
+  const measured = rules.filter(({ rule }) => rule.unit === 'mm').map(({ uncertainty }) => uncertainty);
+  return Math.hypot(hand, measured.length === 0 ? 0 : Math.min(...measured));
+}

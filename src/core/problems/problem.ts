@@ -1,0 +1,25 @@
+export type ProblemCode =
+  | 'file-unreadable'
+  | 'file-truncated'
+  | 'file-odd'
+  | 'marker-missing'
+  | 'marker-gap'
+  | 'marker-jump'
+  | 'labels-swapped'
+  | 'labels-duplicate'
+  | 'not-still'
+  | 'facing-unclear'
+  | 'units-implausible'
+  | 'vertical-unclear'
+  | 'frames-outside';
+
+export interface Problem {
+  readonly code: ProblemCode;
+  readonly severity: 'error' | 'warning';
+  readonly markers: readonly string[];
+  /** One sentence: what is wrong, where, found, expected. */
+  readonly message: string;
+  /** One sentence: what to do about it. */
+  readonly remedy: string;
+}
+

@@ -1,0 +1,155 @@
+import type { C3dFile } from '../c3d/read-c3d.ts';
+import type { LoadedMarkerSet } from '../marker-set/parse-marker-set.ts';
+import type { MovePlan } from '../moves/plan-moves.ts';
+import type { StandingPose } from '../pose/find-standing-pose.ts';
+import type { StandingBody } from '../pose/standing-body.ts';
+import type { Problem } from '../problems/problem.ts';
+import { at } from '../rule-kinds/positions.ts';
+import type { RuleOutcome } from '../rules/assess-rules.ts';
+import type { StanceOutcome } from '../rules/assess-stance.ts';
+import { ruleStem } from '../rules/expected-rules.ts';
+import { sayValue } from '../rules/rule-words.ts';
+import { sharedOffsets } from '../rules/shared-offsets.ts';
+import type { Session } from '../session/session.ts';
+import { toolVersion } from '../version.ts';
+import type { Report, ReportedMarker } from './report.ts';
+import { openEnd, reportRule } from './report-rule.ts';
+import { coverageOf, verdictOf } from './verdict.ts';
+
+/** Where a trial came from, and frames asked for in place of the quietest window (the file's own numbering). */
+export interface TrialSource {
+  readonly path: string;
+  readonly sha256: string;
+  readonly frames?: { readonly first: number; readonly last: number };
+}
+
+export interface CheckedTrial {
+  readonly file: C3dFile;
+  readonly pose: StandingPose;
+  readonly body: StandingBody;
+  readonly stance: readonly StanceOutcome[];
+  readonly outcomes: readonly RuleOutcome[];
+  readonly plan: MovePlan;
+  readonly problems: readonly Problem[];
+}
+
+/** A report of everything that was checked. Figures are unrounded here; they are rounded once, when written. */
+export function assembleReport(
+  { file, pose, body, stance, outcomes, plan, problems }: CheckedTrial,
+  set: LoadedMarkerSet,
+  session: Session,
+  source: TrialSource,
+): Report {
+  const { window } = pose;
+  const coverage = coverageOf(outcomes);
+  const { forward, left, up } = body.geometry.axes(body.lab);
+  return {
+    ...heading(set, session),
+    verdict: verdictOf(coverage, outcomes, problems),
+    coverage,
+    trial: {
+      path: source.path,
+      sha256: source.sha256,
+      frames: file.frameCount,
+      rateHz: file.rateHz,
+      units: pose.unit,
+      vertical: pose.vertical.axis,
+      window: {
+        firstFrame: file.firstFrame + window.first,
+        lastFrame: file.firstFrame + window.first + window.count - 1,
+        swayMm: window.swayMm,
+      },
+    },
+    bodyAxes: { forward, left, up },
+    markers: reportMarkers(body),
+    stance: {
+      measures: stance.map(({ item, description: { value, bounds }, status }) => ({
+        id: item.id,
+        title: item.title,
+        side: item.side,
+        value,
+        unit: item.unit,
+        range: [openEnd(bounds.low), openEnd(bounds.high)],
+        status,
+        says: sayValue(item, value, bounds),
+      })),
+      loadShare: null,
+    },
+    rules: outcomes.map((outcome) => reportRule(outcome, set, body.geometry.has)),
+    moves: plan.moves,
+    stillFailing: plan.stillFailing,
+    notes: [
+      ...sharedOffsets(body, outcomes).map(({ rules, message }) => ({ code: 'both-sides-alike', rules, message })),
+      ...variantNotes(set, session),
+    ],
+    problems,
+  };
+}
+
+/** A report of a trial in which nothing could be judged. */
+export function assembleEmptyReport(
+  file: C3dFile | null,
+  problems: readonly Problem[],
+  set: LoadedMarkerSet,
+  session: Session,
+  source: TrialSource,
+): Report {
+  const outcomes = set.rules.map((rule) => ({ rule, status: 'not-assessed' as const, reason: 'nothing could be judged in this trial' }));
+  return {
+    ...heading(set, session),
+    verdict: 'not-assessable',
+    coverage: coverageOf(outcomes),
+    trial: {
+      path: source.path,
+      sha256: source.sha256,
+      frames: file?.frameCount ?? null,
+      rateHz: file?.rateHz ?? null,
+      units: file?.units ?? null,
+      vertical: null,
+      window: null,
+    },
+    bodyAxes: null,
+    markers: {},
+    stance: null,
+    rules: outcomes.map((outcome) => reportRule(outcome, set, () => false)),
+    moves: [],
+    stillFailing: [],
+    notes: [],
+    problems,
+  };
+}
+
+function heading(set: LoadedMarkerSet, session: Session) {
+  return {
+    format: 'setsquare-report/1' as const,
+    tool: { version: toolVersion },
+    subject: { code: session.subject.code },
+    markerSet: { name: set.name, version: set.version, sha256: set.sha256 },
+    norms: null,
+  };
+}
+
+function reportMarkers({ set, geometry, positions, averaged }: StandingBody): Record<string, ReportedMarker> {
+  const entries = set.markers.flatMap((marker, index): [string, ReportedMarker][] =>
+    geometry.has(marker.label)
+      ? [[marker.label, { mm: at(positions, index * 3), sdMm: averaged.sdMm[index]!, visible: averaged.visible[index]! }]]
+      : [],
+  );
+  return Object.fromEntries(entries);
+}
+
+/** What the recorded variants ask for, so that the reader knows what was expected. */
+function variantNotes(set: LoadedMarkerSet, session: Session): Report['notes'][number][] {
+  return session.facts.variants.map(({ id, side }) => {
+    const variant = set.variants.find((candidate) => candidate.id === id);
+    const on = side === null ? '' : `, ${side}`;
+    if (variant === undefined) {
+      return { code: 'variant-unknown', rules: [], message: `Recorded variant "${id}" is not in this marker set, so nothing was changed for it.` };
+    }
+    const rules = set.rules
+      .filter((rule) => variant.suspends.some((item) => item.rule === ruleStem(rule)) || Object.hasOwn(variant.allowed, ruleStem(rule)))
+      .filter((rule) => side === null || rule.side === 'both' || rule.side === 'midline' || rule.side === side)
+      .map((rule) => rule.id);
+    return { code: 'variant', rules, message: `Recorded: ${variant.title}${on}. ${variant.says}` };
+  });
+}

@@ -1,0 +1,31 @@
+import type { Problem } from '../problems/problem.ts';
+import type { RuleOutcome } from '../rules/assess-rules.ts';
+import { isAssessed } from '../rules/assess-rules.ts';
+import type { Report, Verdict } from './report.ts';
+
+/** Under this share of the rules nothing can be said of the trial as a whole. */
+const leastAssessed = 0.6;
+
+export function coverageOf(outcomes: readonly RuleOutcome[]): Report['coverage'] {
+  return {
+    rules: outcomes.length,
+    assessed: outcomes.filter(isAssessed).length,
+    essentialNotAssessed: outcomes
+      .filter((outcome) => outcome.rule.essential && !isAssessed(outcome))
+      .map(({ rule }) => rule.id),
+  };
+}
+
+/** Codes that ask a person to do something before the trial can be used. */
+const askForAction: readonly Problem['code'][] = ['labels-swapped', 'marker-missing'];
+
+export function verdictOf(
+  coverage: Report['coverage'],
+  outcomes: readonly RuleOutcome[],
+  problems: readonly Problem[],
+): Verdict {
+  if (coverage.assessed < leastAssessed * coverage.rules || coverage.essentialNotAssessed.length > 0) return 'not-assessable';
+  if (outcomes.some(({ status }) => status === 'fail')) return 'adjust';
+  if (problems.some(({ code, severity }) => severity === 'error' && askForAction.includes(code))) return 'adjust';
+  return 'ready';
+}

@@ -1,0 +1,61 @@
+import type { RuleDefinition } from '../marker-set/marker-set.ts';
+import type { StandingBody } from '../pose/standing-body.ts';
+import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
+import { degreesPerRadian } from '../rule-kinds/positions.ts';
+
+/** Static accuracy of a marker in a good camera system: Merriaux et al. 2017, Sensors 17:1591. */
+const cameraErrorMm = 0.15;
+
+/**
+ * Standard error of a rule's value from averaging a swaying person: the spread of the value over equal parts of the
+ * window, divided by the root of their number. Parts share slow sway, so the spread itself is taken where there are
+ * only a few. Never below what cameras can tell.
+ */
+export function averagingError(body: StandingBody, rule: RuleDefinition, parameters: unknown): number {
+  const kind = ruleKinds[rule.kind];
+  const floor = rule.unit === 'mm' ? cameraErrorMm : 0;
+  const n = body.parts.length;
+  if (n < 2) return floor;
+  let sum = 0;
+  let squares = 0;
+  const first = kind.residual(body.parts[0]!, parameters);
+  for (const part of body.parts) {
+    const value = kind.residual(part, parameters) - first;
+    sum += value;
+    squares += value * value;
+  }
+  const variance = Math.max(0, squares - (sum * sum) / n) / (n - 1);
+  const independent = body.restless ? 1 : n / 2;
+  return Math.max(floor, Math.sqrt(variance / independent));
+}
+
+/** What an estimated or recorded direction of view adds, 1 SD, and the words that go with it. */
+export function viewError(
+  body: StandingBody,
+  rule: RuleDefinition,
+  parameters: unknown,
+): { readonly error: number; readonly caution: string } {
+  const kind = ruleKinds[rule.kind];
+  const scratch = body.positions.slice();
+  let variance = 0;
+  let caution = '';
+  for (const name of kind.needs(rule).views) {
+    const { from, sdDeg } = body.geometry.view(name);
+    if (sdDeg === 0) continue;
+    const slot = body.geometry.lookup.view(name);
+    const residuals = [1, -1].map((sign) => {
+      turnAboutVertical(body.positions, scratch, slot, (sign * sdDeg) / degreesPerRadian);
+      return kind.residual(scratch, parameters);
+    });
+    variance += ((residuals[0]! - residuals[1]!) / 2) ** 2;
+    if (from === 'estimate') caution = body.set.views.find((view) => view.name === name)!.caution;
+  }
+  return { error: Math.sqrt(variance), caution };
+}
+
+function turnAboutVertical(from: Float64Array, to: Float64Array, slot: number, turnRad: number): void {
+  const cosine = Math.cos(turnRad);
+  const sine = Math.sin(turnRad);
+  to[slot] = from[slot]! * cosine - from[slot + 1]! * sine;
+  to[slot + 1] = from[slot]! * sine + from[slot + 1]! * cosine;
+}
