@@ -5,7 +5,7 @@ import type { Problem, Report } from './report.ts';
 import { fixed } from './rounding.ts';
 import { sentence } from './sentence.ts';
 import { writeNotAssessed, writeNotPassed, writePassed, writeStance } from './text-checks.ts';
-import { headline, openProblems } from './text-headline.ts';
+import { headline, openProblems, swapsToRelabel } from './text-headline.ts';
 import { type TextOptions, TextPage } from './text-page.ts';
 import { writeFurtherSteps, writeSteps } from './text-steps.ts';
 
@@ -23,14 +23,14 @@ export function formatText(report: Report, options: TextOptions): string {
   writeOrigin(page, report);
 
   const open = openProblems(report);
-  const first = open.slice(0, problemsAtOnce);
+  const first = [...swapsToRelabel(report), ...open.slice(0, problemsAtOnce)];
   for (const problem of first) {
     page.blank(2);
     writeProblem(page, problem);
   }
-  if (open.length > first.length) {
+  if (open.length > problemsAtOnce) {
     page.blank(2);
-    page.paragraph(`${counted(open.length - first.length, 'more problem')}: see the list below.`, { indent: 2 });
+    page.paragraph(`${counted(open.length - problemsAtOnce, 'more problem')}: see the list below.`, { indent: 2 });
   }
   writeSteps(page, report);
 

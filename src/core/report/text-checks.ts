@@ -53,16 +53,38 @@ export function writePassed(page: TextPage, rules: readonly ReportedRule[]): voi
     const passed = rules.filter((rule) => rule.status === 'pass' && rule.basis === basis);
     if (passed.length === 0) continue;
     page.heading(`Passed, ${title} (${passed.length})`);
-    page.table([
-      ['', 'value', 'allowed', ''],
-      ...passed.map((rule) => [
-        ruleName(rule),
-        figure(rule.value, rule.unit),
-        allowedOf(rule),
-        unitWords[rule.unit].trim(),
-      ]),
-    ]);
+    const pairs = pairSides(passed);
+    const value = pairs.some((pair) => pair.length === 2) ? 'right / left' : 'value';
+    page.table([['', value, 'allowed', ''], ...pairs.map(passedRow)]);
   }
+}
+
+/** One row for both sides where they are allowed the same, right before left. */
+function pairSides(rules: readonly ReportedRule[]): [ReportedRule, ReportedRule?][] {
+  const rows: [ReportedRule, ReportedRule?][] = [];
+  for (const rule of rules) {
+    const last = rows.at(-1);
+    const isPair =
+      last?.length === 1 &&
+      last[0].side === 'right' &&
+      rule.side === 'left' &&
+      last[0].title === rule.title &&
+      last[0].unit === rule.unit &&
+      allowedOf(last[0]) === allowedOf(rule);
+    if (isPair) last.push(rule);
+    else rows.push([rule]);
+  }
+  return rows;
+}
+
+function passedRow([rule, left]: readonly [ReportedRule, ReportedRule?]): string[] {
+  const value = figure(rule.value, rule.unit);
+  return [
+    left ? rule.title : ruleName(rule),
+    left ? `${value} / ${figure(left.value, left.unit)}` : value,
+    allowedOf(rule),
+    unitWords[rule.unit].trim(),
+  ];
 }
 
 /** Rules that could not be judged, gathered by their reason. */
@@ -77,7 +99,10 @@ export function writeNotAssessed(page: TextPage, report: Report): void {
   page.heading(`Could not be checked (${rules.length})`);
   for (const [reason, names] of byReason) {
     page.paragraph(reason === '' ? 'No reason given.' : sentence(reason), { indent: 2, lead: '- ' });
-    page.paragraph(`${counted(names.length, 'check')}: ${names.join('; ')}`, { indent: 4 });
+    const count = counted(names.length, 'check');
+    // One reason for everything, such as an unreadable file, needs no list of names.
+    const every = names.length === report.rules.length;
+    page.paragraph(every ? `Every check (${count}).` : `${count}: ${names.join('; ')}`, { indent: 4 });
   }
 }
 

@@ -1,6 +1,6 @@
 import { notProof } from './advice.ts';
 import { counted } from './counted.ts';
-import type { Problem, Report } from './report.ts';
+import type { Problem, Report, RuleStatus } from './report.ts';
 
 /** What was found and how much could be checked, never the one without the other. */
 export function headline(report: Report): string {
@@ -23,20 +23,33 @@ function finding(report: Report): string {
   return `${counted(failing, 'check')} failed, and no single step would put ${failing === 1 ? 'it' : 'them'} right.`;
 }
 
+/** "Nothing found" only where there is nothing at all to read below. */
 function nothingToDo(report: Report): string {
-  const near = withStatus(report, 'borderline');
-  const accepted = withStatus(report, 'accepted');
+  const outside = report.stance?.measures.filter(({ status }) => status === 'fail').length ?? 0;
+  const warnings = report.problems.length;
   const but = [
-    ...(near > 0 ? [`${counted(near, 'check')} borderline`] : []),
-    ...(accepted > 0 ? [`${counted(accepted, 'finding')} accepted in the session`] : []),
-  ];
-  return but.length === 0 ? 'Nothing found.' : `Nothing to do before walking, with ${but.join(' and ')}.`;
+    { count: outside, words: `${counted(outside, 'measure')} of the stance outside the usual` },
+    {
+      count: withStatus(report, 'borderline'),
+      words: `${counted(withStatus(report, 'borderline'), 'check')} borderline`,
+    },
+    {
+      count: withStatus(report, 'accepted'),
+      words: `${counted(withStatus(report, 'accepted'), 'finding')} accepted in the session`,
+    },
+    { count: warnings, words: `${counted(warnings, 'warning')} about the trial` },
+    { count: report.notes.length, words: counted(report.notes.length, 'note') },
+  ].flatMap(({ count, words }) => (count > 0 ? [words] : []));
+  if (but.length === 0) return 'Nothing found.';
+  const listed = [but.slice(0, -1).join(', '), but.at(-1)].filter((words) => words !== '').join(' and ');
+  return `Nothing to do before walking, with ${listed}.`;
 }
 
 function whyNotAssessable(report: Report): string {
   const problems = openProblems(report);
   if (problems.some((problem) => problem.code === 'file-unreadable')) return 'the file cannot be read';
   if (problems.some((problem) => problem.code === 'not-still')) return 'the person was never still';
+  if (report.coverage.assessed === 0) return 'no check could be made';
   const essential = report.coverage.essentialNotAssessed.length;
   if (essential > 0) return `${counted(essential, 'essential check')} could not be made`;
   return 'too few checks could be made';
@@ -44,16 +57,19 @@ function whyNotAssessable(report: Report): string {
 
 /** Errors that no step settles, for a person to settle before everything else. */
 export function openProblems(report: Report): Problem[] {
-  const relabels = report.moves.some((move) => move.action === 'relabel');
-  const standsAgain = report.moves.some((move) => move.action === 'stand-again');
-  return report.problems.filter(
-    (problem) =>
-      problem.severity === 'error' &&
-      !(problem.code === 'labels-swapped' && relabels) &&
-      !(problem.code === 'not-still' && standsAgain && report.verdict !== 'not-assessable'),
-  );
+  return report.problems.filter((problem) => problem.severity === 'error' && !isSettledByStep(problem, report));
 }
 
-function withStatus(report: Report, status: string): number {
+/** Errors about exchanged labels: what is below them was checked as if the labels were right. */
+export function swapsToRelabel(report: Report): Problem[] {
+  return report.problems.filter((problem) => problem.code === 'labels-swapped' && isSettledByStep(problem, report));
+}
+
+function isSettledByStep({ code }: Problem, { moves, verdict }: Report): boolean {
+  if (code === 'labels-swapped') return moves.some((move) => move.action === 'relabel');
+  return code === 'not-still' && verdict !== 'not-assessable' && moves.some((move) => move.action === 'stand-again');
+}
+
+function withStatus(report: Report, status: RuleStatus): number {
   return report.rules.filter((rule) => rule.status === status).length;
 }

@@ -17,6 +17,14 @@ describe('the first line', () => {
   const firstSentences = (report: Parameters<typeof formatText>[0]) =>
     said(formatText(report, plain).split('\n\n')[0]!);
 
+  const missing = {
+    code: 'marker-missing',
+    severity: 'error',
+    markers: ['L_LE'],
+    message: 'L_LE is not in the trial.',
+    remedy: 'Put it on and capture again.',
+  } as const;
+
   it('never says that nothing was found without how much was checked', () => {
     const rules = [
       ...buildReport().rules,
@@ -38,19 +46,23 @@ describe('the first line', () => {
     );
   });
 
+  it('says "Nothing found" only where there is nothing to read below', () => {
+    const { stance } = buildFullReport();
+    const warning = { ...missing, code: 'marker-gap', severity: 'warning' } as const;
+    const note = { code: 'both-sides', rules: [], message: 'Both heels stand high.' };
+    expect(firstSentences(buildReport({ stance }))).toContain(
+      'Nothing to do before walking, with 1 measure of the stance outside the usual.',
+    );
+    expect(firstSentences(buildReport({ stance, problems: [warning], notes: [note, note] }))).toContain(
+      'with 1 measure of the stance outside the usual, 1 warning about the trial and 2 notes.',
+    );
+  });
+
   it('counts the steps', () => {
     expect(firstSentences(buildReport({ verdict: 'adjust', moves: [buildMove()] }))).toBe(
       '1 step to do before walking. 3 of 3 checks could be made.',
     );
   });
-
-  const missing = {
-    code: 'marker-missing',
-    severity: 'error',
-    markers: ['L_LE'],
-    message: 'L_LE is not in the trial.',
-    remedy: 'Put it on and capture again.',
-  } as const;
 
   it('names problems that no step settles, and what to do about them before the evidence', () => {
     const text = formatText(buildReport({ verdict: 'adjust', moves: [buildMove()], problems: [missing] }), plain);
@@ -78,6 +90,17 @@ describe('the first line', () => {
     expect(firstSentences(buildReport({ verdict: 'adjust', moves, problems: [swapped] }))).toBe(
       '1 step to do before walking. 3 of 3 checks could be made.',
     );
+    // "Everything below" was checked as if the labels were right: so the problem stands above the step.
+    expect(formatText(buildReport({ verdict: 'adjust', moves, problems: [swapped] }), plain)).toMatch(
+      /changed places\..*1\. Exchange the labels/s,
+    );
+  });
+
+  it('lists no names where one reason holds for every check', () => {
+    const rules = buildReport().rules.map((rule) => ({ ...rule, status: 'not-assessed', reason: 'no file' }) as const);
+    const text = formatText(buildReport({ verdict: 'not-assessable', rules }), plain);
+    expect(text).toContain('  - No file.\n    Every check (3 checks).\n');
+    expect(text).toContain('This trial cannot be judged: no check could be made.');
   });
 
   it('says so when checks failed and no step is known', () => {
@@ -218,6 +241,18 @@ setsquare 0.1.0
     expect(text).toContain(stopping);
     expect(text).toContain('supports and never replaces palpation');
     expect(text).toContain('not certified as a medical device');
+  });
+
+  it('puts both sides on one row where they are allowed the same', () => {
+    const right = buildRule({ title: 'Foot direction', id: 'foot.right' });
+    const left = buildRule({ title: 'Foot direction', id: 'foot.left', side: 'left', value: -3.36 });
+    const row = (rules: ReturnType<typeof buildRule>[]) =>
+      formatText(buildReport({ rules }), plain).match(/^ {2}Foot.*/gm);
+    expect(row([right, left])).toEqual(['  Foot direction    1.2 / -3.4  -5.0 to 5.0  mm']);
+    expect(row([right, { ...left, limit: 4 }])).toEqual([
+      '  Foot direction, right    1.2  -5.0 to 5.0  mm',
+      '  Foot direction, left    -3.4  -4.0 to 4.0  mm',
+    ]);
   });
 
   it('asks for the skin pen before a marker is moved or palpated, and not before a reading', () => {
