@@ -289,7 +289,7 @@ export const SAMPLES: readonly Sample[] = [
     }),
   },
   {
-    name: 'knees-bent',
+    name: 'knee-bent',
     code: 'MR-12',
     seed: 612,
     person: {
@@ -298,12 +298,12 @@ export const SAMPLES: readonly Sample[] = [
       ageYears: 14,
       pelvicSlopeDeg: 15,
       trunkLeanDeg: 3,
-      right: { kneeTurnDeg: 3, kneeFlexionDeg: 25 },
-      left: { kneeTurnDeg: 5, kneeFlexionDeg: 25 },
+      right: { kneeTurnDeg: 3 },
+      left: { kneeTurnDeg: 5, kneeFlexionDeg: 40 },
     },
     medialMarkersOn: true,
     recording: { headingDeg: 145, standsAtMm: [-330, -60] },
-    plant: (positions) => ({ positions, planted: [{ kind: 'posture', kneeFlexionDeg: { right: 25, left: 25 } }] }),
+    plant: (positions) => ({ positions, planted: [{ kind: 'posture', kneeFlexionDeg: { right: 3, left: 40 } }] }),
   },
   {
     name: 'knee-direction-unknown',

@@ -1,10 +1,10 @@
-export { readC3d, type C3dFile, C3dError } from './core/c3d/read-c3d.ts';
+export { C3dError, type C3dFile, readC3d } from './core/c3d/read-c3d.ts';
 export { forEachPointBlock, type PointData, readPoints } from './core/c3d/read-points.ts';
 export { type C3dContents, writeC3d } from './core/c3d/write-c3d.ts';
 export { checkTrial } from './core/check-trial.ts';
 export { inspectTrial } from './core/inspect-trial.ts';
-export { type LoadedMarkerSet, parseMarkerSet } from './core/marker-set/parse-marker-set.ts';
 export { MarkerSetError } from './core/marker-set/marker-set-error.ts';
+export { type LoadedMarkerSet, parseMarkerSet } from './core/marker-set/parse-marker-set.ts';
 export type { Report } from './core/report/report.ts';
 export { parseSession, SessionError } from './core/session/parse-session.ts';
 export { emptySession, type Session } from './core/session/session.ts';

@@ -1,11 +1,11 @@
-import { type C3dFile, C3dError, readC3d } from './c3d/read-c3d.ts';
+import { C3dError, type C3dFile, readC3d } from './c3d/read-c3d.ts';
 import { chooseCarriers } from './labels/choose-carriers.ts';
 import { matchLabels } from './labels/match-labels.ts';
 import type { LoadedMarkerSet } from './marker-set/parse-marker-set.ts';
 import { planMoves } from './moves/plan-moves.ts';
 import { reportSwap } from './moves/propose-relabels.ts';
-import { findMarkerProblems, missingMarkers } from './pose/marker-problems.ts';
 import { findStandingPose } from './pose/find-standing-pose.ts';
+import { findMarkerProblems, missingMarkers } from './pose/marker-problems.ts';
 import { standOnFloor } from './pose/stand-on-floor.ts';
 import { undoSwaps } from './pose/undo-swaps.ts';
 import { fileTruncated, fileUnreadable } from './problems/file-problems.ts';
@@ -27,7 +27,12 @@ import type { Session } from './session/session.ts';
  * @param source path and hash go into the report as they are; `frames` (the file's own numbering) replaces the
  *   quietest window
  */
-export function checkTrial(bytes: Uint8Array, markerSet: LoadedMarkerSet, session: Session, source: TrialSource): Report {
+export function checkTrial(
+  bytes: Uint8Array,
+  markerSet: LoadedMarkerSet,
+  session: Session,
+  source: TrialSource,
+): Report {
   let file: C3dFile;
   try {
     file = readC3d(bytes);
@@ -39,7 +44,9 @@ export function checkTrial(bytes: Uint8Array, markerSet: LoadedMarkerSet, sessio
   const found = findStandingPose(file, carriers.points, markerSet, source.frames ?? null);
   const problems = [...fileTruncated(file), ...found.problems];
   if (found.pose === null) {
-    const missing = markerSet.markers.filter((marker, index) => marker.presence === 'required' && carriers.points[index]! < 0);
+    const missing = markerSet.markers.filter(
+      (marker, index) => marker.presence === 'required' && carriers.points[index]! < 0,
+    );
     if (missing.length > 0) problems.push(missingMarkers(missing.map((marker) => marker.label)));
     return assembleEmptyReport(file, problems, markerSet, session, source);
   }
@@ -53,6 +60,12 @@ export function checkTrial(bytes: Uint8Array, markerSet: LoadedMarkerSet, sessio
   if (body === null) return assembleEmptyReport(file, problems, markerSet, session, source);
   const stance = assessStance(body, markerSet, session);
   const outcomes = assessRules(body, expectedRules(markerSet, session), session);
-  const plan = planMoves(body, outcomes, stance, relabels.map(({ proposal }) => proposal), session);
+  const plan = planMoves(
+    body,
+    outcomes,
+    stance,
+    relabels.map(({ proposal }) => proposal),
+    session,
+  );
   return assembleReport({ file, pose, body, stance, outcomes, plan, problems }, markerSet, session, source);
 }

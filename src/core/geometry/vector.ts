@@ -45,3 +45,9 @@ export function direction(a: Readonly<Vec3>): Vec3 | null {
 export function squareTo(a: Readonly<Vec3>, axis: Readonly<Vec3>): Vec3 {
   return vec3.scaleAndAdd([0, 0, 0], a, axis, -dot(a, axis)) as Vec3;
 }
+
+/** Unit vector along x, y, z; NaN where they have no direction. */
+export function unit(x: number, y: number, z: number): Vec3 {
+  const size = Math.sqrt(x * x + y * y + z * z);
+  return [x / size, y / size, z / size];
+}

@@ -117,7 +117,10 @@ export type RuleDefinition = AnyRuleSpec & {
   readonly title: string;
   readonly basis: 'construction' | 'anatomy';
   readonly essential: boolean;
-  /** `segment` rules can be judged on a restless person; `body` rules compare parts that move against each other. */
+  /**
+   * `segment` rules stay within one part of the body, or neighbours that hardly move against each other in standing,
+   * and can be judged on a restless person; `body` rules compare parts that do.
+   */
   readonly spans: 'segment' | 'body';
   /** Markers that may move to satisfy the rule, the follower of the protocol first. */
   readonly mayMove: readonly string[];

@@ -15,7 +15,11 @@ export function sayAlong(marker: MarkerDefinition, amounts: readonly SlideAmount
     .map(({ direction, mm }) => {
       const way = wayOf(marker, direction, mm);
       const toward = marker.toward[way];
-      return toward === undefined ? way : marker.side === 'midline' && (way === 'left' || way === 'right') ? toward : `${way}, ${toward}`;
+      return toward === undefined
+        ? way
+        : marker.side === 'midline' && (way === 'left' || way === 'right')
+          ? toward
+          : `${way}, ${toward}`;
     })
     .join(', and ');
 }
@@ -33,7 +37,11 @@ export function whose(marker: MarkerDefinition): string {
 }
 
 /** Landmark as the protocol has it for this patient: a variant may name another one. */
-export function landmarkOf(marker: MarkerDefinition, session: Session, variants: readonly { id: string; landmarks: Readonly<Record<string, string>> }[]): string {
+export function landmarkOf(
+  marker: MarkerDefinition,
+  session: Session,
+  variants: readonly { id: string; landmarks: Readonly<Record<string, string>> }[],
+): string {
   for (const variant of variants) {
     const recorded = session.facts.variants.some(
       (item) => item.id === variant.id && (item.side === null || item.side === marker.side),

@@ -31,4 +31,3 @@ export interface Move extends MoveProposal {
   readonly dependsOn: readonly number[];
   readonly alternatives: readonly MoveProposal[];
 }
-

@@ -1,7 +1,7 @@
 import type { MarkerDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
-import { judge } from '../rule-kinds/allowed.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
+import { judge } from '../rule-kinds/allowed.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
 import type { Session } from '../session/session.ts';
 import { rankSuspects, type Suspect } from './choose-marker.ts';
@@ -43,7 +43,9 @@ export function planCorrections(
   let current = body;
   for (const placedBy of ['palpation', 'eye'] as const) {
     for (;;) {
-      const open = failingOn(current, assessed).filter(({ rule }) => given.has(rule.id) && leader(body, rule.mayMove) === placedBy);
+      const open = failingOn(current, assessed).filter(
+        ({ rule }) => given.has(rule.id) && leader(body, rule.mayMove) === placedBy,
+      );
       const suspects = rankSuspects(current, open, assessed, (marker) => mayMove(marker) && !used.has(marker.label));
       const helping = suspects.filter((suspect) => failingOn(suspect.corrected, open).length < open.length);
       if (helping.length === 0) break;

@@ -74,7 +74,8 @@ function proposeStance(stood: readonly StanceOutcome[], explained: readonly Asse
     probability: null,
     resolves: explained.map(({ rule }) => rule.id),
     instruction: `Stand again: ${says}. ${advice}`,
-    confirmBy: 'If the patient cannot stand otherwise, record that (contracture, support): then it is expected, and no longer asked.',
+    confirmBy:
+      'If the patient cannot stand otherwise, record that (contracture, support): then it is expected, and no longer asked.',
     why: 'The way the patient stands explains these findings; no marker is doubted for them.',
   };
 }

@@ -1,12 +1,14 @@
-import { radiusOf, slidesOf } from './slides.ts';
-import type { MoveProposal, MoveVector } from './move.ts';
-import { landmarkOf, roundMm, sayAlong, sayDistances, type SlideAmount, whose } from './move-words.ts';
 import type { MarkerDefinition, MarkerSet } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
+import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
 import { degreesPerRadian, outwardSign } from '../rule-kinds/positions.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
 import { sayValue } from '../rules/rule-words.ts';
 import type { Session } from '../session/session.ts';
+import type { MoveProposal, MoveVector } from './move.ts';
+import { landmarkOf, roundMm, type SlideAmount, sayAlong, sayDistances, whose } from './move-words.ts';
+import { radiusOf, slidesOf } from './slides.ts';
+import { width } from './solve-displacement.ts';
 
 /** What to do about one marker, in figures and in words: from where it is to where the geometry expects it. */
 export function proposeMove(
@@ -33,15 +35,19 @@ export function proposeMove(
     along: sayAlong(marker, amounts),
     ...(turn === null ? {} : turn),
     distanceMm,
-    uncertaintyMm: uncertaintyOf(marker, amounts, resolves),
+    uncertaintyMm: uncertaintyOf(marker, amounts, before, after, distanceMm, resolves),
     probability: null,
     resolves: resolves.map(({ rule }) => rule.id),
     confirmBy: marker.confirm,
     why: resolves[0]?.rule.why ?? '',
   };
   if (marker.placedBy === 'palpation') {
-    const name = marker.side === 'midline' ? `again for ${whose(marker)}` : `the patient's ${marker.side} ${landmark} again`;
-    const reason = resolves[0] === undefined ? 'it does not fit the rest of the body' : sayValue(resolves[0].rule, resolves[0].description.value, resolves[0].description.bounds);
+    const name =
+      marker.side === 'midline' ? `again for ${whose(marker)}` : `the patient's ${marker.side} ${landmark} again`;
+    const reason =
+      resolves[0] === undefined
+        ? 'it does not fit the rest of the body'
+        : sayValue(resolves[0].rule, resolves[0].description.value, resolves[0].description.bounds);
     return {
       action: 'palpate-again',
       ...common,
@@ -93,14 +99,32 @@ function wandTurn(
   };
 }
 
-/** 1 SD: what the rules' own uncertainty amounts to along the way, and how well such a marker is placed by hand. */
+/**
+ * 1 SD of the distance: how well such a marker is placed by hand, and how well the rules know the place. A rule of
+ * the protocol knows it to its own uncertainty; one of anatomy only to the spread among people, about a third of its
+ * allowed width. Taken through the slope of the rule along the way; the best-knowing rule counts.
+ */
 function uncertaintyOf(
   marker: MarkerDefinition,
   amounts: readonly SlideAmount[],
+  before: StandingBody,
+  after: StandingBody,
+  distanceMm: number,
   rules: readonly AssessedRule[],
 ): number {
   const main = [...amounts].sort((a, b) => Math.abs(b.mm) - Math.abs(a.mm))[0]!;
   const hand = marker.scatterMm[main.direction === 'left' ? 'outward' : main.direction];
-  const measured = rules.filter(({ rule }) => rule.unit === 'mm').map(({ uncertainty }) => uncertainty);
-  return Math.hypot(hand, measured.length === 0 ? 0 : Math.min(...measured));
+  const known = rules.map(({ rule, parameters, uncertainty, description }) => {
+    const kind = ruleKinds[rule.kind];
+    const change = kind.residual(after.positions, parameters) - kind.residual(before.positions, parameters);
+    const spread = rule.basis === 'anatomy' ? width(description.bounds) / 3 : 0;
+    return (Math.hypot(uncertainty, spread) * distanceMm) / Math.abs(change);
+  });
+  return Math.hypot(
+    hand,
+    ...known
+      .filter(Number.isFinite)
+      .sort((a, b) => a - b)
+      .slice(0, 1),
+  );
 }

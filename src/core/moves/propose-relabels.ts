@@ -4,7 +4,11 @@ import type { Problem } from '../problems/problem.ts';
 import type { MoveProposal } from './move.ts';
 
 /** Exchanged labels as a problem and as a step: nobody touches a marker for them. */
-export function reportSwap(swap: Swap, set: MarkerSet, seen: (marker: number) => boolean): { problem: Problem; proposal: MoveProposal } {
+export function reportSwap(
+  swap: Swap,
+  set: MarkerSet,
+  seen: (marker: number) => boolean,
+): { problem: Problem; proposal: MoveProposal } {
   const pairs = swap.exchanges.filter(([a, b]) => seen(a) || seen(b));
   const labels = pairs.flatMap(([a, b]) => [set.markers[a]!.label, set.markers[b]!.label]);
   const whole = swap.kind === 'whole-body';
@@ -17,7 +21,8 @@ export function reportSwap(swap: Swap, set: MarkerSet, seen: (marker: number) =>
       message: whole
         ? 'Every right label stands on the left and every left label on the right: the sides are exchanged, and the patient does not face the other way.'
         : `${labels.join(' and ')} stand on each other's place.`,
-      remedy: 'Leave the markers, correct the labels and process the trial again. Everything below is checked as if that had been done.',
+      remedy:
+        'Leave the markers, correct the labels and process the trial again. Everything below is checked as if that had been done.',
     },
     proposal: {
       action: 'relabel',

@@ -1,8 +1,8 @@
 import type { MarkerDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { withMarkersAt } from '../pose/standing-body.ts';
-import type { Bounds } from '../rule-kinds/allowed.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
+import type { Bounds } from '../rule-kinds/allowed.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
 import { type Slide, slidesOf } from './slides.ts';
 
@@ -93,7 +93,8 @@ function distanceMoved(from: StandingBody, to: StandingBody, slot: number): numb
 
 /** Least-norm solution of slopes * u = -misses for one or two unknowns; null where nothing depends on them. */
 function leastSquares(slopes: readonly (readonly number[])[], misses: readonly number[]): number[] | null {
-  const dot = (a: readonly number[], b: readonly number[]): number => a.reduce((sum, value, i) => sum + value * b[i]!, 0);
+  const dot = (a: readonly number[], b: readonly number[]): number =>
+    a.reduce((sum, value, i) => sum + value * b[i]!, 0);
   const aa = dot(slopes[0]!, slopes[0]!);
   const ar = -dot(slopes[0]!, misses);
   if (slopes.length === 1) return aa > 1e-12 ? [ar / aa] : null;

@@ -5,8 +5,8 @@ import { type AveragedMarkers, averageWindow } from './average-window.ts';
 import { type Facing, findFacing } from './facing.ts';
 import { findLengthUnit } from './length-unit.ts';
 import { meanOverBlocks, sumBlocks } from './motion-blocks.ts';
-import { findQuietWindow } from './quiet-window.ts';
 import { facingUnclear, framesOutside, nobodyStands, unitImplausible, verticalUnclear } from './pose-problems.ts';
+import { findQuietWindow } from './quiet-window.ts';
 import { findVertical, type Vertical } from './vertical.ts';
 
 /** A person standing in the laboratory: where the markers are while they stand stillest. */
@@ -49,7 +49,8 @@ export function findStandingPose(
   if (vertical === null) return { pose: null, problems: [nobodyStands(set)] };
   if (vertical.unclear || vertical.contradicts !== null) problems.push(verticalUnclear(vertical));
   const unit = findLengthUnit(file.units, vertical.bodyHeight);
-  if (unit === null) return { pose: null, problems: [...problems, unitImplausible(file.units, vertical.bodyHeight, null)] };
+  if (unit === null)
+    return { pose: null, problems: [...problems, unitImplausible(file.units, vertical.bodyHeight, null)] };
   if (!unit.trusted) problems.push(unitImplausible(file.units, vertical.bodyHeight, unit.name));
 
   const chosen = frames === null ? null : chosenFrames(file, frames);

@@ -16,7 +16,10 @@ const plausibleHeightMm = { low: 250, high: 1700 } as const;
  * @param bodyHeight height of the high markers above the low ones, in file units
  */
 export function findLengthUnit(declared: string | null, bodyHeight: number): LengthUnit | null {
-  const name = (declared ?? '').trim().toLowerCase().replace(/[^a-z]/g, '');
+  const name = (declared ?? '')
+    .trim()
+    .toLowerCase()
+    .replace(/[^a-z]/g, '');
   const stated = Object.hasOwn(millimetresPer, name) ? millimetresPer[name] : undefined;
   if (stated !== undefined && isPlausible(bodyHeight * stated)) return { name, millimetres: stated, trusted: true };
   for (const guess of ['mm', 'm', 'cm', 'in'] as const) {

@@ -14,7 +14,8 @@ export function findMarkerProblems(
 ): Problem[] {
   const { averaged } = pose;
   const label = (marker: number): string => set.markers[marker]!.label;
-  const where = (test: (marker: number) => boolean): number[] => set.markers.flatMap((_, marker) => (test(marker) ? [marker] : []));
+  const where = (test: (marker: number) => boolean): number[] =>
+    set.markers.flatMap((_, marker) => (test(marker) ? [marker] : []));
   const isRequired = (marker: number): boolean => set.markers[marker]!.presence === 'required';
   const problems: Problem[] = [];
 
@@ -79,6 +80,7 @@ function notStill({ window }: StandingPose): Problem {
     severity: 'warning',
     markers: [],
     message: `The patient never stands still: in the quietest frames the markers still sway by ${Math.round(window.swayMm)} mm. Only what holds within one part of the body was checked.`,
-    remedy: 'If the patient can and wants to, capture again after a rest; otherwise record that the patient could not stand still.',
+    remedy:
+      'If the patient can and wants to, capture again after a rest; otherwise record that the patient could not stand still.',
   };
 }

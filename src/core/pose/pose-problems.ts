@@ -30,7 +30,10 @@ export function verticalUnclear({ axis, contradicts }: Vertical): Problem {
 
 /** @param takenAs unit the positions were read in; null when none makes a body of plausible size */
 export function unitImplausible(declared: string | null, bodyHeight: number, takenAs: string | null): Problem {
-  const says = declared === null || declared.trim() === '' ? 'The file states no length unit' : `The file says "${printable(declared)}"`;
+  const says =
+    declared === null || declared.trim() === ''
+      ? 'The file states no length unit'
+      : `The file says "${printable(declared)}"`;
   const size = Number(bodyHeight.toPrecision(3));
   return {
     code: 'units-implausible',

@@ -17,7 +17,12 @@ const longestSeconds = 5;
  * still: people sway, step in, and bend their knees before they stand. `quietSway` (file units) is a sway up to
  * which a longer window is always preferred.
  */
-export function findQuietWindow(motion: MotionBlocks, frameCount: number, rateHz: number, quietSway: number): QuietWindow {
+export function findQuietWindow(
+  motion: MotionBlocks,
+  frameCount: number,
+  rateHz: number,
+  quietSway: number,
+): QuietWindow {
   const perSecond = rateHz / motion.framesPerBlock;
   const shortest = Math.min(motion.blocks, Math.max(1, Math.round(shortestSeconds * perSecond)));
   const longest = Math.min(motion.blocks, Math.max(shortest, Math.round(longestSeconds * perSecond)));
@@ -67,7 +72,14 @@ function quietest(motion: MotionBlocks, length: number): Candidate {
   return best ?? { block: 0, length: blocks, visible: 0, sway: 0 };
 }
 
-function slide(motion: MotionBlocks, block: number, sign: number, n: Float64Array, s: Float64Array, q: Float64Array): void {
+function slide(
+  motion: MotionBlocks,
+  block: number,
+  sign: number,
+  n: Float64Array,
+  s: Float64Array,
+  q: Float64Array,
+): void {
   const { markers } = motion;
   for (let marker = 0; marker < markers; marker++) {
     const slot = block * markers + marker;

@@ -15,7 +15,8 @@ const onLabFloorMm = { low: 0, high: 150 } as const;
 export function standOnFloor(pose: StandingPose, set: MarkerSet, session: Session): StandingBody | null {
   const { averaged, vertical, facing } = pose;
   const { means } = averaged;
-  const isSeen = (label: string): boolean => !Number.isNaN(means[set.markers.findIndex((marker) => marker.label === label) * 3]!);
+  const isSeen = (label: string): boolean =>
+    !Number.isNaN(means[set.markers.findIndex((marker) => marker.label === label) * 3]!);
   if (!isSeen(set.bodyAxes.right) && !isSeen(set.bodyAxes.left)) return null;
   let lowest = Number.POSITIVE_INFINITY;
   for (let at = 0; at < means.length; at += 3) {

@@ -1,8 +1,8 @@
 import type { Vec3 } from '../geometry/vector.ts';
+import { findSwaps, type Swap } from '../labels/find-swaps.ts';
 import type { MarkerSet } from '../marker-set/marker-set.ts';
 import { type AveragedMarkers, exchangeMarkers } from './average-window.ts';
 import type { StandingPose } from './find-standing-pose.ts';
-import { findSwaps, type Swap } from '../labels/find-swaps.ts';
 
 /** The pose as it would be with exchanged labels put right, so that everything else can still be checked. */
 export function undoSwaps(pose: StandingPose, set: MarkerSet): { averaged: AveragedMarkers; swaps: Swap[] } {

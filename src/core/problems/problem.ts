@@ -22,4 +22,3 @@ export interface Problem {
   /** One sentence: what to do about it. */
   readonly remedy: string;
 }
-

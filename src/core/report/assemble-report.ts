@@ -80,6 +80,7 @@ export function assembleReport(
     stillFailing: plan.stillFailing,
     notes: [
       ...sharedOffsets(body, outcomes).map(({ rules, message }) => ({ code: 'both-sides-alike', rules, message })),
+      ...stanceNotes(stance, plan),
       ...variantNotes(set, session),
     ],
     problems,
@@ -94,7 +95,11 @@ export function assembleEmptyReport(
   session: Session,
   source: TrialSource,
 ): Report {
-  const outcomes = set.rules.map((rule) => ({ rule, status: 'not-assessed' as const, reason: 'nothing could be judged in this trial' }));
+  const outcomes = set.rules.map((rule) => ({
+    rule,
+    status: 'not-assessed' as const,
+    reason: 'nothing could be judged in this trial',
+  }));
   return {
     ...heading(set, session),
     verdict: 'not-assessable',
@@ -132,10 +137,31 @@ function heading(set: LoadedMarkerSet, session: Session) {
 function reportMarkers({ set, geometry, positions, averaged }: StandingBody): Record<string, ReportedMarker> {
   const entries = set.markers.flatMap((marker, index): [string, ReportedMarker][] =>
     geometry.has(marker.label)
-      ? [[marker.label, { mm: at(positions, index * 3), sdMm: averaged.sdMm[index]!, visible: averaged.visible[index]! }]]
+      ? [
+          [
+            marker.label,
+            { mm: at(positions, index * 3), sdMm: averaged.sdMm[index]!, visible: averaged.visible[index]! },
+          ],
+        ]
       : [],
   );
   return Object.fromEntries(entries);
+}
+
+/** A stance out of its range that explains no finding is still worth a second look. */
+function stanceNotes(stance: readonly StanceOutcome[], plan: MovePlan): Report['notes'][number][] {
+  if (plan.moves.some(({ action }) => action === 'stand-again')) return [];
+  const out = stance.filter(({ status }) => status === 'fail');
+  if (out.length === 0) return [];
+  const says = out.map(({ item, description }) => sayValue(item, description.value, description.bounds)).join(', and ');
+  const advice = [...new Set(out.map(({ item }) => item.advice))].join(' ');
+  return [
+    {
+      code: 'stance',
+      rules: [],
+      message: `Look at the stance: ${says}. ${advice} If the patient cannot stand otherwise, record why.`,
+    },
+  ];
 }
 
 /** What the recorded variants ask for, so that the reader knows what was expected. */
@@ -144,10 +170,18 @@ function variantNotes(set: LoadedMarkerSet, session: Session): Report['notes'][n
     const variant = set.variants.find((candidate) => candidate.id === id);
     const on = side === null ? '' : `, ${side}`;
     if (variant === undefined) {
-      return { code: 'variant-unknown', rules: [], message: `Recorded variant "${id}" is not in this marker set, so nothing was changed for it.` };
+      return {
+        code: 'variant-unknown',
+        rules: [],
+        message: `Recorded variant "${id}" is not in this marker set, so nothing was changed for it.`,
+      };
     }
     const rules = set.rules
-      .filter((rule) => variant.suspends.some((item) => item.rule === ruleStem(rule)) || Object.hasOwn(variant.allowed, ruleStem(rule)))
+      .filter(
+        (rule) =>
+          variant.suspends.some((item) => item.rule === ruleStem(rule)) ||
+          Object.hasOwn(variant.allowed, ruleStem(rule)),
+      )
       .filter((rule) => side === null || rule.side === 'both' || rule.side === 'midline' || rule.side === side)
       .map((rule) => rule.id);
     return { code: 'variant', rules, message: `Recorded: ${variant.title}${on}. ${variant.says}` };

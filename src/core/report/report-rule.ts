@@ -24,7 +24,16 @@ export function reportRule(outcome: RuleOutcome, set: MarkerSet, has: (point: st
     source: rule.source,
   };
   if (!isAssessed(outcome)) {
-    return { ...common, value: null, ...statedBounds(rule), limit: null, borderline: null, uncertainty: null, says: '', geometry: null };
+    return {
+      ...common,
+      value: null,
+      ...statedBounds(rule),
+      limit: null,
+      borderline: null,
+      uncertainty: null,
+      says: '',
+      geometry: null,
+    };
   }
   const { value, bounds, geometry } = outcome.description;
   const isRange = 'allowed' in rule && 'range' in rule.allowed;
@@ -35,7 +44,7 @@ export function reportRule(outcome: RuleOutcome, set: MarkerSet, has: (point: st
     ...(isRange ? { range: [openEnd(bounds.low), openEnd(bounds.high)] as const } : { target: bounds.reference }),
     limit: Number.isFinite(width) ? width : null,
     borderline: bounds.borderline,
-    uncertainty: outcome.uncertainty,
+    uncertainty: Math.hypot(outcome.uncertainty, outcome.description.estimatedAxisSd ?? 0),
     says: sayValue(rule, value, bounds),
     geometry: { ...geometry, points: common.markers },
   };

@@ -24,7 +24,8 @@ export function verdictOf(
   outcomes: readonly RuleOutcome[],
   problems: readonly Problem[],
 ): Verdict {
-  if (coverage.assessed < leastAssessed * coverage.rules || coverage.essentialNotAssessed.length > 0) return 'not-assessable';
+  if (coverage.assessed < leastAssessed * coverage.rules || coverage.essentialNotAssessed.length > 0)
+    return 'not-assessable';
   if (outcomes.some(({ status }) => status === 'fail')) return 'adjust';
   if (problems.some(({ code, severity }) => severity === 'error' && askForAction.includes(code))) return 'adjust';
   return 'ready';

@@ -9,6 +9,8 @@ export interface LineSquareToAxis extends RuleSpec {
   readonly to: string;
   readonly axisFrom: string;
   readonly axisTo: string;
+  /** How far the axis may be off as an estimate, 1 SD; told beside the value. The limit must leave room for it. */
+  readonly axisSdDeg: number;
   readonly allowed: Allowed;
 }
 
@@ -17,6 +19,7 @@ interface Parameters {
   to: number;
   axisFrom: number;
   axisTo: number;
+  axisSdDeg: number;
   bounds: Bounds;
 }
 
@@ -43,12 +46,14 @@ export const lineSquareToAxis: RuleKind<LineSquareToAxis, Parameters> = {
     to: lookup.point(spec.to),
     axisFrom: lookup.point(spec.axisFrom),
     axisTo: lookup.point(spec.axisTo),
+    axisSdDeg: spec.axisSdDeg,
     bounds: boundsOf(spec.allowed, spec.borderline),
   }),
   residual: (x, p) => value(x, p) - p.bounds.reference,
   describe: (x, p) => ({
     value: value(x, p),
     bounds: p.bounds,
+    estimatedAxisSd: p.axisSdDeg,
     geometry: {
       points: [],
       lines: [

@@ -40,6 +40,8 @@ export interface Description {
   readonly value: number;
   readonly bounds: Bounds;
   readonly geometry: RuleGeometry;
+  /** 1 SD of an axis that is only estimated, in the unit of the value; the rule's limit already leaves room for it. */
+  readonly estimatedAxisSd?: number;
 }
 
 /**

@@ -1,7 +1,7 @@
 import type { RuleDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
-import { judge } from '../rule-kinds/allowed.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
+import { judge } from '../rule-kinds/allowed.ts';
 import type { Description } from '../rule-kinds/rule-kind.ts';
 import type { Session } from '../session/session.ts';
 import type { ExpectedRule } from './expected-rules.ts';
@@ -16,7 +16,7 @@ export interface AssessedRule {
   /** Offsets resolved for this trial, for whoever evaluates the rule again. */
   readonly parameters: unknown;
   readonly description: Description;
-  /** 1 SD, in the unit of the value. */
+  /** 1 SD, in the unit of the value: averaging and a direction of view that is not measured. Statuses rest on it. */
   readonly uncertainty: number;
   readonly reason: string;
 }

@@ -1,7 +1,7 @@
 import type { MarkerSet, StanceDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
-import { judge } from '../rule-kinds/allowed.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
+import { judge } from '../rule-kinds/allowed.ts';
 import type { Description } from '../rule-kinds/rule-kind.ts';
 import { isRecorded } from '../session/fact-names.ts';
 import type { Session } from '../session/session.ts';

@@ -13,7 +13,9 @@ export interface SharedOffset {
  * trial can tell the two apart, and it is said so.
  */
 export function sharedOffsets(body: StandingBody, outcomes: readonly RuleOutcome[]): SharedOffset[] {
-  const lined = outcomes.filter(isAssessed).filter(({ rule }) => rule.kind === 'point-in-line' && rule.basis === 'construction');
+  const lined = outcomes
+    .filter(isAssessed)
+    .filter(({ rule }) => rule.kind === 'point-in-line' && rule.basis === 'construction');
   return lined
     .filter(({ rule }) => rule.side === 'right')
     .flatMap((right) => {
