@@ -1,3 +1,4 @@
+import type { TrialSource } from '../core/report/assemble-report.ts';
 import { ownName } from '../core/report/own-name.ts';
 import type { Problem, Report, Verdict } from '../core/report/report.ts';
 import { InputError } from '../node/input-error.ts';
@@ -7,7 +8,7 @@ import { readTextFile } from '../node/read-text-file.ts';
 import { readTrialFile } from '../node/read-trial-file.ts';
 import { writeOutputAtomically } from '../node/write-output-atomically.ts';
 import type { CommandContext } from './command-context.ts';
-import type { CheckEngine, CheckedSource } from './engine.ts';
+import type { CheckEngine } from './engine.ts';
 import type { FrameRange } from './options.ts';
 import { type ReportFormat, reportPrinter } from './report-printer.ts';
 import { UsageError } from './usage-error.ts';
@@ -76,7 +77,7 @@ async function prepare(
   const markerSet = inFile(options.markerSet, () => engine.parseMarkerSet(markerSetFile.text, markerSetFile.sha256));
   const session = await readSession(engine, options.session);
 
-  const check = (bytes: Uint8Array, source: CheckedSource) => engine.checkTrial(bytes, markerSet, session, source);
+  const check = (bytes: Uint8Array, source: TrialSource) => engine.checkTrial(bytes, markerSet, session, source);
   const frames = options.frames === undefined ? {} : { frames: options.frames };
   const unreadable = (path: string, sha256: string, problem: Problem): Report => {
     const emptied = check(new Uint8Array(0), { path, sha256 });

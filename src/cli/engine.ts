@@ -1,19 +1,14 @@
 import type { Inspection } from '../core/inspect-trial.ts';
 import type { LoadedMarkerSet } from '../core/marker-set/parse-marker-set.ts';
+import type { TrialSource } from '../core/report/assemble-report.ts';
 import type { Report } from '../core/report/report.ts';
 import type { Session } from '../core/session/session.ts';
-
-export interface CheckedSource {
-  readonly path: string;
-  readonly sha256: string;
-  readonly frames?: { readonly first: number; readonly last: number };
-}
 
 export interface CheckEngine {
   parseMarkerSet(text: string, sha256: string): LoadedMarkerSet;
   parseSession(text: string): Session;
   readonly emptySession: Session;
-  checkTrial(bytes: Uint8Array, markerSet: LoadedMarkerSet, session: Session, source: CheckedSource): Report;
+  checkTrial(bytes: Uint8Array, markerSet: LoadedMarkerSet, session: Session, source: TrialSource): Report;
 }
 
 export interface InspectEngine {
