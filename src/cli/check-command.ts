@@ -42,7 +42,6 @@ export async function checkCommand(
   const printer = await reportPrinter(options.format, {
     columns: toTerminal ? context.columns : 80,
     color: toTerminal ? context.color(options.color) : options.color === true,
-    several: trials.length > 1,
   });
 
   const written: string[] = [];
@@ -58,6 +57,10 @@ export async function checkCommand(
     if (!channels.open) break;
     if (tellsProgress) channels.say(`checking trial ${index + 1} of ${trials.length}, ${ownName(path)}.`);
     const report = await checkOne(path);
+    signal.throwIfAborted();
+    for (const problem of report.problems) {
+      if (problem.code === 'file-unreadable') channels.say(`${ownName(path)}: ${asOneSentence(problem)}`);
+    }
     exitCode = Math.max(exitCode, exitCodes[report.verdict]);
     await print(printer.add(report));
   }
@@ -94,9 +97,6 @@ async function prepare(
     } catch (error) {
       if (debug) channels.trace(error);
       report = unreadable(path, sha256, problemFrom(error));
-    }
-    for (const problem of report.problems) {
-      if (problem.code === 'file-unreadable') channels.say(`${ownName(path)}: ${asOneSentence(problem)}`);
     }
     return report;
   };

@@ -32,6 +32,7 @@ export async function inspectCommand(
     signal.throwIfAborted();
     if (!channels.open) break;
     const result = await inspectOne(path, inspectTrial, context);
+    signal.throwIfAborted();
     if ('error' in result) {
       exitCode = 2;
       channels.say(`${ownName(path)}: ${result.error.message}`);
@@ -42,7 +43,6 @@ export async function inspectCommand(
       await channels.report((printed++ === 0 ? '' : '\n') + formatInspection(result, context.columns));
     }
   }
-  signal.throwIfAborted();
   if (format === 'json') await channels.report(jsonText(results.length === 1 ? results[0] : results));
   return exitCode;
 }

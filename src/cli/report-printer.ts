@@ -11,7 +11,6 @@ export interface ReportPrinter {
 interface PrinterOptions {
   readonly columns: number;
   readonly color: boolean;
-  readonly several: boolean;
 }
 
 export async function reportPrinter(format: ReportFormat, options: PrinterOptions): Promise<ReportPrinter> {

@@ -43,7 +43,7 @@ describe('a process of its own', () => {
     child.kill('SIGINT');
     await new Promise((done) => setTimeout(done, 100));
     writeFileSync(pipe, 'x');
-    expect(await ended).toMatchObject({ code: 130, signal: null });
+    expect(await ended).toEqual({ code: 130, signal: null, stderr: '' });
   });
 
   it('is quiet and keeps its exit code when its reader leaves', async () => {
