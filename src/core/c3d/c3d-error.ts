@@ -16,6 +16,7 @@ export class C3dError extends Error {
   readonly byteOffset: number;
   readonly found: string;
   readonly expected: string;
+  readonly remedy: string;
 
   constructor(code: C3dErrorCode, details: C3dErrorDetails) {
     const { byteOffset, found, expected, remedy } = details;
@@ -24,5 +25,6 @@ export class C3dError extends Error {
     this.byteOffset = byteOffset;
     this.found = found;
     this.expected = expected;
+    this.remedy = remedy;
   }
 }

@@ -7,8 +7,8 @@ export function fileUnreadable(error: C3dError): Problem {
     code: 'file-unreadable',
     severity: 'error',
     markers: [],
-    message: error.message,
-    remedy: 'Export the trial again as C3D, or copy it again.',
+    message: `Not readable as C3D at byte ${error.byteOffset}: found ${error.found}, expected ${error.expected}.`,
+    remedy: `${error.remedy[0]!.toUpperCase()}${error.remedy.slice(1)}.`,
   };
 }
 

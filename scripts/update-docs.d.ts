@@ -1,0 +1,2 @@
+export function pagesWithOutput(): string[];
+export function withCurrentOutput(page: string): string;
