@@ -1,5 +1,5 @@
 import { type Allowed, type Bounds, boundsOf } from './allowed.ts';
-import { at, degreesPerRadian, outwardSign } from './positions.ts';
+import { angleDeg, at, outwardSign } from './positions.ts';
 import type { RuleKind, RuleSpec } from './rule-kind.ts';
 
 export interface AngleInRange extends RuleSpec {
@@ -34,20 +34,20 @@ function value(x: Float64Array, p: Parameters): number {
   const up = x[p.to + 2]! - x[p.from + 2]!;
   switch (p.measure) {
     case 'turn-from-forward':
-      return Math.atan2(p.outward * left, forward) * degreesPerRadian;
+      return angleDeg(p.outward * left, forward);
     case 'turn-from-outward':
-      return Math.atan2(-forward, p.outward * left) * degreesPerRadian;
+      return angleDeg(-forward, p.outward * left);
     case 'fall':
-      return Math.atan2(-up, forward) * degreesPerRadian;
+      return angleDeg(-up, forward);
     case 'lean-forward':
-      return Math.atan2(forward, up) * degreesPerRadian;
+      return angleDeg(forward, up);
     case 'lean-left':
-      return Math.atan2(left, up) * degreesPerRadian;
+      return angleDeg(left, up);
     case 'bend': {
       // Both halves run downward; their angles from the vertical differ by the bend.
-      const upper = Math.atan2(x[p.vertex]! - x[p.from]!, x[p.from + 2]! - x[p.vertex + 2]!);
-      const lower = Math.atan2(x[p.to]! - x[p.vertex]!, x[p.vertex + 2]! - x[p.to + 2]!);
-      return (upper - lower) * degreesPerRadian;
+      const upper = angleDeg(x[p.vertex]! - x[p.from]!, x[p.from + 2]! - x[p.vertex + 2]!);
+      const lower = angleDeg(x[p.to]! - x[p.vertex]!, x[p.vertex + 2]! - x[p.to + 2]!);
+      return upper - lower;
     }
   }
 }

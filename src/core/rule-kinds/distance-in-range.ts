@@ -1,5 +1,5 @@
 import { type Allowed, type Bounds, boundsOf } from './allowed.ts';
-import { at } from './positions.ts';
+import { at, distance } from './positions.ts';
 import type { RuleKind, RuleSpec } from './rule-kind.ts';
 
 export interface DistanceInRange extends RuleSpec {
@@ -22,12 +22,9 @@ interface Parameters {
   bounds: Bounds;
 }
 
-function distance(x: Float64Array, a: number, b: number): number {
-  return Math.hypot(x[a]! - x[b]!, x[a + 1]! - x[b + 1]!, x[a + 2]! - x[b + 2]!);
-}
-
 function value(x: Float64Array, p: Parameters): number {
-  return distance(x, p.from, p.to) / (p.perFrom < 0 ? p.divisor : distance(x, p.perFrom, p.perTo));
+  const per = p.perFrom < 0 ? p.divisor : distance(x, p.perFrom, p.perTo);
+  return per > 0 ? distance(x, p.from, p.to) / per : Number.NaN;
 }
 
 export const distanceInRange: RuleKind<DistanceInRange, Parameters> = {

@@ -1,5 +1,5 @@
 import { type Allowed, type Bounds, boundsOf } from './allowed.ts';
-import { at } from './positions.ts';
+import { at, distance } from './positions.ts';
 import type { RuleKind, RuleSpec } from './rule-kind.ts';
 
 export interface LengthsAlike extends RuleSpec {
@@ -16,10 +16,6 @@ interface Parameters {
   leftFrom: number;
   leftTo: number;
   bounds: Bounds;
-}
-
-function distance(x: Float64Array, a: number, b: number): number {
-  return Math.hypot(x[a]! - x[b]!, x[a + 1]! - x[b + 1]!, x[a + 2]! - x[b + 2]!);
 }
 
 function value(x: Float64Array, p: Parameters): number {

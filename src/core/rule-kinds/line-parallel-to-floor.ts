@@ -1,5 +1,5 @@
 import { type Allowed, type Bounds, boundsOf } from './allowed.ts';
-import { at, degreesPerRadian } from './positions.ts';
+import { angleDeg, at } from './positions.ts';
 import type { RuleKind, RuleSpec } from './rule-kind.ts';
 
 export interface LineParallelToFloor extends RuleSpec {
@@ -20,8 +20,9 @@ interface Parameters {
 function value(x: Float64Array, p: Parameters): number {
   const rise = x[p.from + 2]! - x[p.to + 2]!;
   if (!p.inDegrees) return rise;
-  const run = Math.hypot(x[p.from]! - x[p.to]!, x[p.from + 1]! - x[p.to + 1]!);
-  return Math.atan2(rise, run) * degreesPerRadian;
+  const forward = x[p.from]! - x[p.to]!;
+  const left = x[p.from + 1]! - x[p.to + 1]!;
+  return angleDeg(rise, Math.sqrt(forward * forward + left * left));
 }
 
 export const lineParallelToFloor: RuleKind<LineParallelToFloor, Parameters> = {

@@ -1,5 +1,5 @@
 import { type Allowed, type Bounds, boundsOf } from './allowed.ts';
-import { at, degreesPerRadian } from './positions.ts';
+import { angleDeg, at } from './positions.ts';
 import type { RuleKind, RuleSpec } from './rule-kind.ts';
 
 export interface LineSquareToAxis extends RuleSpec {
@@ -29,11 +29,9 @@ function value(x: Float64Array, p: Parameters): number {
   const lineUp = x[p.to + 2]! - x[p.from + 2]!;
   const axisForward = x[p.axisTo]! - x[p.axisFrom]!;
   const axisUp = x[p.axisTo + 2]! - x[p.axisFrom + 2]!;
-  const turnFromAxis = Math.atan2(
-    axisUp * lineForward - axisForward * lineUp,
-    axisForward * lineForward + axisUp * lineUp,
-  );
-  return turnFromAxis * degreesPerRadian - 90;
+  const along = axisForward * lineForward + axisUp * lineUp;
+  const square = axisUp * lineForward - axisForward * lineUp;
+  return angleDeg(-along, square);
 }
 
 export const lineSquareToAxis: RuleKind<LineSquareToAxis, Parameters> = {

@@ -1,5 +1,5 @@
 import { type Allowed, type Bounds, boundsOf } from './allowed.ts';
-import { at, degreesPerRadian } from './positions.ts';
+import { angleDeg, at } from './positions.ts';
 import type { RuleKind, RuleSpec } from './rule-kind.ts';
 
 export interface PairMirrored extends RuleSpec {
@@ -39,7 +39,7 @@ function component(
       return x[to + 2]! - x[from + 2]!;
     case 'turn':
       // A line that points outward turns outward when its outer end goes back.
-      return Math.atan2(-forward, out) * degreesPerRadian;
+      return angleDeg(-forward, out);
   }
 }
 

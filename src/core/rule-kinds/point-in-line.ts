@@ -1,4 +1,4 @@
-import { at, degreesPerRadian } from './positions.ts';
+import { angleDeg, at, degreesPerRadian } from './positions.ts';
 import type { Bounds, RuleKind, RuleSpec } from './rule-kind.ts';
 
 export interface PointInLine extends RuleSpec {
@@ -71,9 +71,12 @@ function reach(x: Float64Array, p: Parameters): number {
   return (px - along * dx) * vx + (py - along * dy) * vy + (pz - along * dz) * vz;
 }
 
+/** In mm as well there is no value without a reach: there would be nothing to hold it against. */
 function value(x: Float64Array, p: Parameters): number {
   const offsetMm = offset(x, p);
-  return p.inDegrees ? Math.atan2(offsetMm, reach(x, p)) * degreesPerRadian : offsetMm;
+  const reachMm = reach(x, p);
+  if (Number.isNaN(reachMm)) return Number.NaN;
+  return p.inDegrees ? angleDeg(offsetMm, reachMm) : offsetMm;
 }
 
 /** Degrees as they are, or the offset that a turn makes at this reach. */
