@@ -169,13 +169,17 @@ export function keepsTheContract<Spec extends RuleSpec, Parameters>(
       // Numbers that pass from one function to another may be boxed, 16 bytes each, and no kind has more than four of
       // those; a list of three numbers, or a call of Math.hypot, takes more than 80.
       const most = 72;
-      const quiet = bytesPerCall(() => kind.residual(positions, parameters), most);
+      const quiet = bytesPerCall(() => kind.residual(positions, parameters), most, 30);
       // The measurement itself must be able to see an allocation: describing the rule makes several objects.
       const held: unknown[] = [null];
-      const loud = bytesPerCall(() => {
-        held[0] = kind.describe(positions, parameters);
-        return 1;
-      }, most);
+      const loud = bytesPerCall(
+        () => {
+          held[0] = kind.describe(positions, parameters);
+          return 1;
+        },
+        most,
+        3,
+      );
       expect(loud).toBeGreaterThan(160);
       expect(quiet).toBeLessThan(most);
     });
@@ -189,11 +193,11 @@ const collectGarbage = runInNewContext('gc') as () => void;
  * Growth of the heap for one call, bytes: the least of many rounds, so that neither the allocations of others nor the
  * wait for the optimising compiler count. Ends early when a round takes less than `enough`.
  */
-function bytesPerCall(call: () => number, enough: number): number {
+function bytesPerCall(call: () => number, enough: number, rounds: number): number {
   const calls = 2000;
   let sum = 0;
   let least = Number.POSITIVE_INFINITY;
-  for (let round = 0; round < 30 && least >= enough; round++) {
+  for (let round = 0; round < rounds && least >= enough; round++) {
     for (let i = 0; i < 10_000; i++) sum += call();
     collectGarbage();
     const before = process.memoryUsage().heapUsed;
