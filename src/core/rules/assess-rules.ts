@@ -53,11 +53,12 @@ function assess(body: StandingBody, rule: RuleDefinition, session: Session): Rul
   const kind = ruleKinds[rule.kind];
   const parameters = kind.resolve(rule, body.geometry.lookup);
   const description = kind.describe(body.positions, parameters);
-  if (!Number.isFinite(description.value)) {
-    return { rule, status: 'not-assessed', reason: 'the markers lie so that the figure means nothing' };
-  }
   const fromView = viewError(body, rule, parameters);
   const uncertainty = Math.hypot(averagingError(body, rule, parameters), fromView.error);
+  // Nothing could be judged against an uncertainty that is no number: a failure would pass for borderline.
+  if (!Number.isFinite(description.value) || !Number.isFinite(uncertainty)) {
+    return { rule, status: 'not-assessed', reason: 'the markers lie so that the figure means nothing' };
+  }
   const judged = judge(description.value, description.bounds, uncertainty);
   const outcome = { rule, parameters, description, uncertainty };
   const waived = judged === 'fail' ? acceptance(rule, session) : null;

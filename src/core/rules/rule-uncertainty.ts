@@ -9,18 +9,19 @@ const cameraErrorMm = 0.15;
 /**
  * Standard error of a rule's value from averaging a swaying person: the spread of the value over equal parts of the
  * window, divided by the root of their number. Parts share slow sway, so the spread itself is taken where there are
- * only a few. Never below what cameras can tell.
+ * only a few; a part in which the markers lie so that the value means nothing says nothing. Never below what cameras
+ * can tell.
  */
 export function averagingError(body: StandingBody, rule: RuleDefinition, parameters: unknown): number {
   const kind = ruleKinds[rule.kind];
   const floor = rule.unit === 'mm' ? cameraErrorMm : 0;
-  const n = body.parts.length;
+  const residuals = body.parts.map((part) => kind.residual(part, parameters)).filter(Number.isFinite);
+  const n = residuals.length;
   if (n < 2) return floor;
   let sum = 0;
   let squares = 0;
-  const first = kind.residual(body.parts[0]!, parameters);
-  for (const part of body.parts) {
-    const value = kind.residual(part, parameters) - first;
+  for (const residual of residuals) {
+    const value = residual - residuals[0]!;
     sum += value;
     squares += value * value;
   }
