@@ -2,45 +2,76 @@ import type { MarkerDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
+import { failingOn } from './failing-rules.ts';
 import { solveDisplacement, width } from './solve-displacement.ts';
 
 /** A marker that could be the one that is off, and the body with it where the rules want it. */
 export interface Suspect {
   readonly marker: MarkerDefinition;
   readonly corrected: StandingBody;
+  /** Rules that fail after the correction. */
+  readonly failing: readonly AssessedRule[];
   /** What remains over all rules after the correction: less is better. */
   readonly remains: number;
 }
 
 /** One rule counts at most this much (three times its width, squared), so that no single one decides everything. */
 const mostPerRule = 9;
+/** What remains within this share of the best tells no difference. */
+const alike = 1.05;
 
 /**
  * Which marker to doubt for a set of failing rules: among those that may move, the one whose correction leaves the
- * whole body most ordinary; of equals, the one that the rules name first. Rivals come after it, best first.
+ * fewest rules failing, then the whole body most ordinary; of equals, the one that the rules name first. Rivals come
+ * after it, best first. A correction that breaks as much as it mends is none.
  *
  * This weighs residuals only. It knows no prior odds and gives no probability.
+ *
+ * @param open rules for which a marker is sought
+ * @param failing every rule that a marker has to answer for
+ * @param assessed rules to weigh the whole body by
  */
 export function rankSuspects(
   body: StandingBody,
+  open: readonly AssessedRule[],
   failing: readonly AssessedRule[],
   assessed: readonly AssessedRule[],
   mayMove: (marker: MarkerDefinition) => boolean,
 ): Suspect[] {
-  const labels = [...new Set(failing.flatMap(({ rule }) => rule.mayMove))];
+  const failingNow = failingOn(body, assessed).length;
+  const labels = [...new Set(open.flatMap(({ rule }) => rule.mayMove))];
   const suspects: Suspect[] = [];
   for (const label of labels) {
     const marker = body.set.markers.find((candidate) => candidate.label === label)!;
     if (!mayMove(marker) || !body.geometry.has(label)) continue;
-    const own = failing.filter(({ rule }) => rule.mayMove.includes(label));
-    const corrected = solveDisplacement(body, marker, own);
+    const corrected = solveDisplacement(body, marker, rulesToMeet(label, failing));
     if (corrected === null) continue;
-    suspects.push({ marker, corrected, remains: remainder(corrected, assessed) });
+    const after = failingOn(corrected, assessed);
+    if (after.length >= failingNow) continue;
+    suspects.push({ marker, corrected, failing: after, remains: remainder(corrected, assessed) });
   }
-  return suspects.sort((a, b) => (a.remains < b.remains * 0.95 ? -1 : b.remains < a.remains * 0.95 ? 1 : 0));
+  suspects.sort((a, b) => a.failing.length - b.failing.length || a.remains - b.remains);
+  return firstNamedFirst(suspects, labels);
 }
 
-/** Squared residuals over all assessed rules, each in units of its allowed width. */
+/** Rules of the protocol where any fails, since they know the place best; else those of anatomy. */
+function rulesToMeet(label: string, failing: readonly AssessedRule[]): AssessedRule[] {
+  const own = failing.filter(({ rule }) => rule.mayMove.includes(label));
+  const constructed = own.filter(({ rule }) => rule.basis === 'construction');
+  return constructed.length > 0 ? constructed : own;
+}
+
+function firstNamedFirst(suspects: readonly Suspect[], labels: readonly string[]): Suspect[] {
+  const best = suspects[0];
+  if (best === undefined) return [];
+  const equals = suspects.filter(
+    ({ failing, remains }) => failing.length === best.failing.length && remains <= best.remains * alike,
+  );
+  equals.sort((a, b) => labels.indexOf(a.marker.label) - labels.indexOf(b.marker.label));
+  return [equals[0]!, ...suspects.filter((suspect) => suspect !== equals[0])];
+}
+
+/** Squared residuals over the rules, each in units of its allowed width; the middle of a range is the usual place. */
 function remainder(body: StandingBody, assessed: readonly AssessedRule[]): number {
   let sum = 0;
   for (const { rule, parameters, description } of assessed) {

@@ -1,32 +1,40 @@
 import type { MarkerDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
-import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
-import { judge } from '../rule-kinds/allowed.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
 import type { Session } from '../session/session.ts';
 import { rankSuspects, type Suspect } from './choose-marker.ts';
+import { failingOn } from './failing-rules.ts';
 
 /** One marker to see to, with the body before and after. */
 export interface Correction {
   readonly marker: MarkerDefinition;
   readonly before: StandingBody;
   readonly after: StandingBody;
-  /** Rules that failed before it and no longer do when every step is done. */
+  /** Rules that failed before it and no longer do when every step is done; those that name the marker first. */
   readonly resolves: readonly AssessedRule[];
   readonly rivals: readonly Suspect[];
 }
 
 export interface CorrectionPlan {
   readonly corrections: readonly Correction[];
-  /** The body after all of them. */
-  readonly final: StandingBody;
   readonly stillFailing: readonly AssessedRule[];
 }
 
+/** What a plan is made for. */
+interface Findings {
+  readonly body: StandingBody;
+  /** Rules that a marker has to answer for, by id. */
+  readonly given: ReadonlySet<string>;
+  readonly assessed: readonly AssessedRule[];
+  readonly mayMove: (marker: MarkerDefinition) => boolean;
+}
+
+const phases = ['palpation', 'eye'] as const;
+
 /**
  * Corrections in the order in which a person does them: palpated landmarks first, since markers set by eye are placed
- * on them, then those; each solved in the pose that the ones before it leave behind. After every one all rules are
- * judged again.
+ * on them, then those; each solved in the pose that the ones before it leave behind. First it is decided which markers
+ * are doubted, then they are corrected in that order; one that turns out to resolve nothing is left alone.
  * @param failing rules that a marker has to answer for; those that the stance explains are left out by the caller
  */
 export function planCorrections(
@@ -35,50 +43,77 @@ export function planCorrections(
   assessed: readonly AssessedRule[],
   session: Session,
 ): CorrectionPlan {
-  const confirmed = new Set(session.confirmed.map((item) => item.marker));
-  const mayMove = (marker: MarkerDefinition): boolean => marker.purpose !== 'tracks' && !confirmed.has(marker.label);
-  const given = new Set(failing.map(({ rule }) => rule.id));
-  const drafts: { suspects: Suspect[]; before: StandingBody; target: AssessedRule[] }[] = [];
-  const used = new Set<string>();
-  let current = body;
-  for (const placedBy of ['palpation', 'eye'] as const) {
-    for (;;) {
-      const open = failingOn(current, assessed).filter(
-        ({ rule }) => given.has(rule.id) && leader(body, rule.mayMove) === placedBy,
-      );
-      const suspects = rankSuspects(current, open, assessed, (marker) => mayMove(marker) && !used.has(marker.label));
-      const helping = suspects.filter((suspect) => failingOn(suspect.corrected, open).length < open.length);
-      if (helping.length === 0) break;
-      drafts.push({ suspects: helping, before: current, target: open });
-      used.add(helping[0]!.marker.label);
-      current = helping[0]!.corrected;
-    }
-  }
-  const stillFailing = failingOn(current, assessed);
-  const unresolved = new Set(stillFailing.map(({ rule }) => rule.id));
-  return {
-    corrections: drafts.map(({ suspects: [chosen, ...rivals], before, target }) => {
-      const leftOver = new Set(failingOn(chosen!.corrected, target).map(({ rule }) => rule.id));
-      return {
-        marker: chosen!.marker,
-        before,
-        after: chosen!.corrected,
-        resolves: target.filter(({ rule }) => !leftOver.has(rule.id) && !unresolved.has(rule.id)),
-        rivals,
-      };
-    }),
-    final: current,
-    stillFailing,
+  const leftAlone = new Set(session.confirmed.map((item) => item.marker));
+  const findings: Findings = {
+    body,
+    given: new Set(failing.map(({ rule }) => rule.id)),
+    assessed,
+    mayMove: (marker) => marker.purpose !== 'tracks' && !leftAlone.has(marker.label),
   };
+  for (;;) {
+    const doubted = doubtedMarkers(findings);
+    const plan = correctInOrder(findings, doubted);
+    const idle = doubted.find(
+      (marker) => !plan.corrections.some((one) => one.marker === marker && one.resolves.length > 0),
+    );
+    if (idle === undefined) return plan;
+    leftAlone.add(idle.label);
+  }
 }
 
-/** Those rules that fail on a body, judged afresh with the uncertainty they had. Waived rules stay waived. */
-export function failingOn(body: StandingBody, rules: readonly AssessedRule[]): AssessedRule[] {
-  return rules.filter(({ rule, parameters, uncertainty, status }) => {
-    if (status === 'accepted') return false;
-    const { value, bounds } = ruleKinds[rule.kind].describe(body.positions, parameters);
-    return !Number.isFinite(value) || judge(value, bounds, uncertainty) === 'fail';
+/** Which markers to see to: each time the best one for what still fails, as if it were put right at once. */
+function doubtedMarkers(findings: Findings): MarkerDefinition[] {
+  const doubted: MarkerDefinition[] = [];
+  let current = findings.body;
+  for (const phase of phases) {
+    for (;;) {
+      const failing = answerable(findings, current);
+      const open = failing.filter(({ rule }) => leader(findings.body, rule.mayMove) === phase);
+      const free = (marker: MarkerDefinition): boolean => findings.mayMove(marker) && !doubted.includes(marker);
+      const best = rankSuspects(current, open, failing, weighedIn(findings, phase), free)[0];
+      if (best === undefined) break;
+      doubted.push(best.marker);
+      current = best.corrected;
+    }
+  }
+  return phases.flatMap((phase) => doubted.filter((marker) => marker.placedBy === phase));
+}
+
+function correctInOrder(findings: Findings, doubted: readonly MarkerDefinition[]): CorrectionPlan {
+  const steps: { chosen: Suspect; rivals: Suspect[]; before: StandingBody; failing: AssessedRule[] }[] = [];
+  let before = findings.body;
+  doubted.forEach((marker, index) => {
+    const failing = answerable(findings, before);
+    const open = failing.filter(({ rule }) => rule.mayMove.includes(marker.label));
+    const done = doubted.slice(0, index);
+    const free = (candidate: MarkerDefinition): boolean => findings.mayMove(candidate) && !done.includes(candidate);
+    const suspects = rankSuspects(before, open, failing, weighedIn(findings, marker.placedBy), free);
+    const chosen = suspects.find((suspect) => suspect.marker === marker);
+    if (chosen === undefined) return;
+    steps.push({ chosen, rivals: suspects.filter((suspect) => suspect !== chosen), before, failing });
+    before = chosen.corrected;
   });
+  const stillFailing = failingOn(before, findings.assessed);
+  const unresolved = new Set(stillFailing.map(({ rule }) => rule.id));
+  const corrections = steps.map(({ chosen, rivals, before, failing }): Correction => {
+    const { marker, corrected } = chosen;
+    const left = new Set([...unresolved, ...failingOn(corrected, failing).map(({ rule }) => rule.id)]);
+    const resolved = failing.filter(({ rule }) => !left.has(rule.id));
+    const [own, others] = [true, false].map((names) =>
+      resolved.filter(({ rule }) => rule.mayMove.includes(marker.label) === names),
+    ) as [AssessedRule[], AssessedRule[]];
+    return { marker, before, after: corrected, resolves: own.length > 0 ? [...own, ...others] : [], rivals };
+  });
+  return { corrections, stillFailing };
+}
+
+function answerable({ given, assessed }: Findings, body: StandingBody): AssessedRule[] {
+  return failingOn(body, assessed).filter(({ rule }) => given.has(rule.id));
+}
+
+/** Markers set by eye follow the landmarks: what a landmark does to their rules is put right after it. */
+function weighedIn({ body, assessed }: Findings, phase: MarkerDefinition['placedBy']): AssessedRule[] {
+  return assessed.filter(({ rule }) => phase === 'eye' || leader(body, rule.mayMove) === 'palpation');
 }
 
 function leader(body: StandingBody, mayMove: readonly string[]): MarkerDefinition['placedBy'] {

@@ -41,7 +41,7 @@ export function planMoves(
   const standAgain = explained.length === 0 ? null : proposeStance(stood, explained);
   if (standAgain !== null) drafts.push({ proposal: standAgain, alternatives: [], needs: [] });
   for (const proposal of relabels) drafts.push({ proposal, alternatives: [], needs: [] });
-  for (const correction of plan.corrections.filter(({ resolves }) => resolves.length > 0)) {
+  for (const correction of plan.corrections) {
     drafts.push({
       proposal: proposeMove(set, session, correction.marker, correction.before, correction.after, correction.resolves),
       alternatives: alternativesOf(set, session, correction),

@@ -20,7 +20,9 @@ export function proposeMove(
   resolves: readonly AssessedRule[],
 ): MoveProposal {
   const shift = shiftIn(before, after, marker);
-  const amounts: SlideAmount[] = slidesOf(before, marker).map(({ direction, vector }) => ({
+  // A landmark's way along the skin is told as its segment lies when the marker is right; a wand starts where it is.
+  const skin = marker.wandLengthMm > 0 ? before : after;
+  const amounts: SlideAmount[] = slidesOf(skin, marker).map(({ direction, vector }) => ({
     direction,
     mm: shift[0] * vector[0] + shift[1] * vector[1] + shift[2] * vector[2],
   }));
@@ -35,7 +37,14 @@ export function proposeMove(
     along: sayAlong(marker, amounts),
     ...(turn === null ? {} : turn),
     distanceMm,
-    uncertaintyMm: uncertaintyOf(marker, amounts, before, after, distanceMm, resolves),
+    uncertaintyMm: uncertaintyOf(
+      marker,
+      amounts,
+      before,
+      after,
+      distanceMm,
+      resolves.filter(({ rule }) => rule.mayMove.includes(marker.label)),
+    ),
     probability: null,
     resolves: resolves.map(({ rule }) => rule.id),
     confirmBy: marker.confirm,

@@ -6,15 +6,26 @@ import type { Bounds } from '../rule-kinds/allowed.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
 import { type Slide, slidesOf } from './slides.ts';
 
-const iterations = 8;
+const iterations = 20;
+/** One step goes no further than this: far from the answer the rules' slopes promise too much. */
+const longestStepMm = 50;
 const probeMm = 0.5;
 /** A marker further off than this is not a misplaced marker but another one. */
 const furthestMm = 150;
+const leastSlopeSquared = 1e-12;
+/**
+ * Eigenvalues below this share of the larger one leave their direction free: rules that see it at a slant of less than
+ * about 10 degrees would ask for a long way there to mend a small remainder.
+ */
+const leastConditioned = 0.03;
 
 /**
  * The smallest shift of one marker along the skin that brings the given rules to what is expected: weighted least
  * squares over the rules (each by its allowed width), solved by Gauss-Newton with axes, virtual points and directions
- * rebuilt at every step; the least-norm answer where the rules leave a direction free.
+ * rebuilt at every step; the least-norm answer where the rules leave a direction free, or nearly so.
+ *
+ * A landmark's shift runs along the skin as its segment lies when the marker is right: a marker that is off turns the
+ * axes of its segment with it. A wand goes round the bone in small steps.
  * @returns the body with the marker moved, or null where no such shift exists
  */
 export function solveDisplacement(
@@ -24,6 +35,7 @@ export function solveDisplacement(
 ): StandingBody | null {
   const slot = body.geometry.lookup.point(marker.label);
   const scratch = new Float64Array(body.geometry.size);
+  const total = marker.slides.map(() => 0);
   let current = body;
   for (let iteration = 0; iteration < iterations; iteration++) {
     const slides = slidesOf(current, marker);
@@ -33,15 +45,22 @@ export function solveDisplacement(
       const back = placed(current, slot, slide, -probeMm, scratch, rules);
       return ahead.map((value, index) => (value - back[index]!) / (2 * probeMm));
     });
-    const step = leastSquares(slopes, misses);
-    if (step === null || !step.every(Number.isFinite)) return null;
-    const lab = current.lab.slice();
-    slides.forEach((slide, index) => shift(current, lab, slot, slide, step[index]!));
-    current = withMarkersAt(body, lab);
-    if (distanceMoved(body, current, slot) > furthestMm) return null;
-    if (Math.hypot(...step) < 1e-6) break;
+    const wanted = leastSquares(slopes, misses);
+    if (wanted === null || !wanted.every(Number.isFinite)) return null;
+    const short = Math.min(1, longestStepMm / Math.hypot(...wanted));
+    const step = wanted.map((mm) => mm * short);
+    step.forEach((mm, index) => {
+      total[index]! += mm;
+    });
+    const goesRound = marker.wandLengthMm > 0;
+    const lab = (goesRound ? current : body).lab.slice();
+    slides.forEach((slide, index) => shift(current, lab, slot, slide, (goesRound ? step : total)[index]!));
+    const next = withMarkersAt(body, lab);
+    const changedMm = distanceMoved(current, next, slot);
+    current = next;
+    if (changedMm < 1e-6) break;
   }
-  return current;
+  return distanceMoved(body, current, slot) <= furthestMm ? current : null;
 }
 
 /** How far a rule's value is from where a correction should bring it, in units of the width it is allowed. */
@@ -91,20 +110,26 @@ function distanceMoved(from: StandingBody, to: StandingBody, slot: number): numb
   );
 }
 
-/** Least-norm solution of slopes * u = -misses for one or two unknowns; null where nothing depends on them. */
+/**
+ * Least-norm solution of slopes * u = -misses for one or two unknowns, by the eigenvectors of the normal matrix; null
+ * where nothing depends on them.
+ */
 function leastSquares(slopes: readonly (readonly number[])[], misses: readonly number[]): number[] | null {
   const dot = (a: readonly number[], b: readonly number[]): number =>
     a.reduce((sum, value, i) => sum + value * b[i]!, 0);
-  const aa = dot(slopes[0]!, slopes[0]!);
-  const ar = -dot(slopes[0]!, misses);
-  if (slopes.length === 1) return aa > 1e-12 ? [ar / aa] : null;
-  const bb = dot(slopes[1]!, slopes[1]!);
-  const ab = dot(slopes[0]!, slopes[1]!);
-  const br = -dot(slopes[1]!, misses);
-  const trace = aa + bb;
-  if (!(trace > 1e-12)) return null;
-  const determinant = aa * bb - ab * ab;
-  if (determinant > 1e-9 * trace * trace) return [(bb * ar - ab * br) / determinant, (aa * br - ab * ar) / determinant];
-  // One direction is free: the pseudo-inverse of a rank-one matrix is the matrix over its squared trace.
-  return [(aa * ar + ab * br) / (trace * trace), (ab * ar + bb * br) / (trace * trace)];
+  const [a, b] = slopes as [readonly number[], readonly number[] | undefined];
+  const aa = dot(a, a);
+  const ar = -dot(a, misses);
+  if (b === undefined) return aa > leastSlopeSquared ? [ar / aa] : null;
+  const bb = dot(b, b);
+  const br = -dot(b, misses);
+  const turn = Math.atan2(2 * dot(a, b), aa - bb) / 2;
+  const major = [Math.cos(turn), Math.sin(turn)] as const;
+  const spread = Math.hypot(aa - bb, 2 * dot(a, b));
+  const high = (aa + bb + spread) / 2;
+  const low = (aa + bb - spread) / 2;
+  if (!(high > leastSlopeSquared)) return null;
+  const alongMajor = (major[0] * ar + major[1] * br) / high;
+  const alongMinor = low > leastConditioned * high ? (major[0] * br - major[1] * ar) / low : 0;
+  return [alongMajor * major[0] - alongMinor * major[1], alongMajor * major[1] + alongMinor * major[0]];
 }
