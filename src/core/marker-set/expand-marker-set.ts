@@ -50,6 +50,7 @@ export function expandMarkerSet(written: WrittenMarkerSet): MarkerSet {
       sidesOf(entry).map((side) => ({
         base: null,
         recordedAs: null,
+        recordedSdDeg: 0,
         ...onSide(withoutSided(entry), side),
         name: idOn(side, entry.name),
         side,
@@ -62,7 +63,7 @@ export function expandMarkerSet(written: WrittenMarkerSet): MarkerSet {
         ...kindDefaults(entry.kind),
         ...onSide(withoutSided(entry), side),
         id: idOn(side, entry.id),
-        side: side === 'midline' ? (entry.side ?? 'midline') : side,
+        side: side === 'midline' ? (entry.side ?? sideOfKind(entry.kind)) : side,
       })),
     ),
     stance: written.stance.flatMap((entry) =>
@@ -71,7 +72,7 @@ export function expandMarkerSet(written: WrittenMarkerSet): MarkerSet {
         ...kindDefaults(entry.kind),
         ...onSide(withoutSided(entry), side),
         id: idOn(side, entry.id),
-        side: side === 'midline' ? (entry.side ?? 'midline') : side,
+        side: side === 'midline' ? (entry.side ?? sideOfKind(entry.kind)) : side,
       })),
     ),
     oftenSwapped: written.oftenSwapped.flatMap((pair) =>
@@ -83,7 +84,10 @@ export function expandMarkerSet(written: WrittenMarkerSet): MarkerSet {
     placementOrder: written.placementOrder.flatMap((label) =>
       label.startsWith('@') ? bothSides.map((side) => labelOn(side, label.slice(1))) : [label],
     ),
-    variants: written.variants,
+    variants: written.variants.map((variant) => ({
+      ...variant,
+      suspends: variant.suspends.map((item) => ({ unless: null, ...item })),
+    })),
     stillness: written.stillness,
   } as unknown as MarkerSet;
 }
@@ -94,7 +98,8 @@ function aliasesOn(side: SideOrMiddle, aliases: WrittenMarkerSet['markers'][numb
   return aliases;
 }
 
-function sidesOf(entry: WrittenEntry): readonly SideOrMiddle[] {
+/** Sides that an entry stands for: one or two. */
+export function sidesOf(entry: WrittenEntry): readonly SideOrMiddle[] {
   return entry.sided === true ? bothSides : ['midline'];
 }
 
@@ -129,6 +134,11 @@ function onSide<T>(value: T, side: SideOrMiddle): T {
 /** `@GT` is a point; `@.kneeAxis` is a view, segment, rule or stance item, whose id carries its side at the end. */
 function sided(name: string, side: 'right' | 'left'): string {
   return name.startsWith('.') ? idOn(side, name.slice(1)) : labelOn(side, name);
+}
+
+/** Kinds that compare the two sides belong to both; any other rule that is written once, to the midline. */
+export function sideOfKind(kind: string): 'both' | 'midline' {
+  return kind === 'pair-level' || kind === 'pair-mirrored' || kind === 'lengths-alike' ? 'both' : 'midline';
 }
 
 function kindDefaults(kind: string): object {

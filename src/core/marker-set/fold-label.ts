@@ -1,4 +1,7 @@
-/** A label as it is compared: letter case, spaces and punctuation do not matter. */
+/** A label as it is compared: letter case, spaces, punctuation and the way accents are encoded do not matter. */
 export function foldLabel(label: string): string {
-  return label.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
+  return label
+    .normalize('NFKC')
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]/gu, '');
 }

@@ -1,6 +1,6 @@
 import { validateMarkerSet } from '../schemas/compiled/marker-set.js';
-import { schemaSentence } from '../schemas/schema-sentence.ts';
-import { checkReferences } from './check-references.ts';
+import { readValidated } from '../schemas/read-validated.ts';
+import { checkMarkerSet } from './check-marker-set.ts';
 import { expandMarkerSet } from './expand-marker-set.ts';
 import type { MarkerSet } from './marker-set.ts';
 import { MarkerSetError } from './marker-set-error.ts';
@@ -11,31 +11,15 @@ export interface LoadedMarkerSet extends MarkerSet {
   readonly sha256: string;
 }
 
-const maxCharacters = 1_000_000;
-
 /**
- * Reads a marker-set file.
+ * Reads a marker-set file (`shared/schemas/marker-set.schema.json`) of at most 1,000,000 bytes.
  * @throws MarkerSetError naming the JSON pointer of the first fault, in one sentence.
  */
 export function parseMarkerSet(text: string, sha256: string): LoadedMarkerSet {
-  if (text.length > maxCharacters) {
-    throw new MarkerSetError('/', `marker set: the file holds ${text.length} characters, expected at most 1,000,000.`);
-  }
-  let data: unknown;
-  try {
-    data = JSON.parse(text);
-  } catch (cause) {
-    throw new MarkerSetError(
-      '/',
-      `marker set: this is not valid JSON (${(cause as Error).message}); correct it there.`,
-    );
-  }
-  if (!validateMarkerSet(data)) {
-    const { pointer, message } = schemaSentence('marker set', data, validateMarkerSet.errors![0]!);
-    throw new MarkerSetError(pointer, message);
-  }
-  const written = data as WrittenMarkerSet;
+  const read = readValidated('marker set', text, validateMarkerSet);
+  if ('fault' in read) throw new MarkerSetError(read.fault.pointer, read.fault.message);
+  const written = read.data as WrittenMarkerSet;
   const set = expandMarkerSet(written);
-  checkReferences(written, set);
+  checkMarkerSet({ written, set });
   return { ...set, sha256 };
 }

@@ -23,19 +23,22 @@ export interface WrittenMarkerSet {
   readonly virtualPoints: readonly Sided<{ readonly name: string; readonly construct: string }>[];
   readonly views: readonly Sided<{ readonly name: string }>[];
   readonly bodyAxes: MarkerSet['bodyAxes'];
-  readonly rules: readonly Sided<{
-    readonly id: string;
-    readonly kind: AnyRuleSpec['kind'];
-    readonly side?: 'both' | 'midline';
-  }>[];
-  readonly stance: readonly Sided<{
-    readonly id: string;
-    readonly kind: AnyRuleSpec['kind'];
-    readonly side?: 'both' | 'midline';
-  }>[];
+  readonly rules: readonly WrittenRule[];
+  readonly stance: readonly WrittenRule[];
   readonly oftenSwapped: readonly (readonly [string, string])[];
   readonly orders: readonly Sided<{ readonly first: string; readonly second: string }>[];
   readonly placementOrder: readonly string[];
-  readonly variants: MarkerSet['variants'];
+  readonly variants: readonly (Omit<MarkerSet['variants'][number], 'suspends'> & {
+    readonly suspends: readonly (Omit<MarkerSet['variants'][number]['suspends'][number], 'unless'> & {
+      readonly unless?: MarkerSet['variants'][number]['suspends'][number]['unless'];
+    })[];
+  })[];
   readonly stillness: MarkerSet['stillness'];
 }
+
+/** A rule or stance item as written. */
+export type WrittenRule = Sided<{
+  readonly id: string;
+  readonly kind: AnyRuleSpec['kind'];
+  readonly side?: 'both' | 'midline';
+}>;

@@ -1,92 +1,145 @@
-/** What a compiled validator reports; the first error is the one to mend first. */
+import { type Fault, type FileKind, faultAt } from './fault.ts';
+import { pointerSteps, valueAt } from './json-pointer.ts';
+import { knownFields } from './known-fields.ts';
+import { nearestName } from './nearest-name.ts';
+import { patternInWords } from './pattern-words.ts';
+import { anyOf, quoted, show } from './show-value.ts';
+
+/** What a compiled validator reports. */
 export interface SchemaError {
   readonly instancePath: string;
   readonly keyword: string;
   readonly params: Readonly<Record<string, unknown>>;
 }
 
-/**
- * One sentence a physiotherapist can follow from a schema error: where (JSON pointer), what was found, what was
- * expected, what to do.
- */
-export function schemaSentence(what: string, data: unknown, error: SchemaError): { pointer: string; message: string } {
-  const pointer = error.instancePath === '' ? '/' : error.instancePath;
-  return {
-    pointer,
-    message: `${what}, at ${show(pointer, true)}: ${trouble(error, valueAt(data, error.instancePath))}`,
-  };
-}
-
-/** The value that a JSON pointer (RFC 6901) names. */
-function valueAt(data: unknown, pointer: string): unknown {
-  return pointer
-    .split('/')
-    .slice(1)
-    .reduce<unknown>((value, step) => {
-      const key = step.replaceAll('~1', '/').replaceAll('~0', '~');
-      return value !== null && typeof value === 'object' && Object.hasOwn(value, key)
-        ? (value as Record<string, unknown>)[key]
-        : undefined;
-    }, data);
-}
-
-function trouble({ keyword, params }: SchemaError, data: unknown): string {
-  const found = show(data);
-  switch (keyword) {
+/** The sentence for what a compiled validator reports: its first error is the one to mend first. */
+export function schemaSentence(kind: FileKind, data: unknown, errors: readonly SchemaError[]): Fault {
+  // An error about a field's name comes first as an error about a text that stands nowhere as a value.
+  const error = errors.find(({ keyword }) => keyword === 'propertyNames') ?? errors[0]!;
+  const { instancePath, params } = error;
+  const found = show(valueAt(data, instancePath));
+  const fields = { kind, data, pointer: instancePath };
+  switch (error.keyword) {
     case 'required':
-      return `"${show(params.missingProperty, true)}" is not there; add it.`;
+    case 'dependentRequired':
+      return faultAt(kind, data, instancePath, missing(fields, String(params.missingProperty)));
     case 'additionalProperties':
+      return faultAt(kind, data, instancePath, unknownField(fields, String(params.additionalProperty)));
     case 'unevaluatedProperties':
-      return `"${show(params.additionalProperty ?? params.unevaluatedProperty, true)}" is not a field that is known here; check its spelling or take it out.`;
-    case 'type':
-      return `found ${found}, expected ${words([params.type].flat())}; correct it.`;
-    case 'enum':
-      return `found ${found}, expected one of ${words([params.allowedValues].flat())}; choose one of these.`;
-    case 'const':
-      return `found ${found}, expected ${show(params.allowedValue)}; write it so.`;
-    case 'minimum':
-      return `found ${found}, expected a number of at least ${params.limit}; correct it.`;
-    case 'exclusiveMinimum':
-      return `found ${found}, expected a number above ${params.limit}; correct it.`;
-    case 'maximum':
-      return `found ${found}, expected a number of at most ${params.limit}; correct it.`;
-    case 'minItems':
-      return `the list is too short; expected at least ${params.limit}.`;
-    case 'maxItems':
-      return `the list is too long; expected at most ${params.limit}.`;
-    case 'maxProperties':
-      return `there are too many fields; expected at most ${params.limit}.`;
-    case 'minLength':
-      return 'the text is empty; write something.';
-    case 'maxLength':
-      return `the text is too long; expected at most ${params.limit} characters.`;
-    case 'pattern':
-      return `found ${found}, expected a text of the form ${params.pattern}; correct it.`;
-    case 'uniqueItems':
-      return 'the same entry stands there twice; take one out.';
-    case 'discriminator':
-      return `"${show(params.tag, true)}" is ${show(params.tagValue)}, which is not a kind that is known; check its spelling.`;
-    case 'oneOf':
-      return `found ${found}, which fits none of the forms allowed here; see the schema's description of this field.`;
+      return faultAt(kind, data, instancePath, unknownField(fields, String(params.unevaluatedProperty)));
+    case 'propertyNames':
+      return faultAt(kind, data, instancePath, unknownField(fields, String(params.propertyName)));
     default:
-      return `found ${found}, which breaks the rule "${keyword}" of the schema; correct it.`;
+      return faultAt(kind, data, instancePath, trouble(error, found, valueAt(data, instancePath)));
   }
 }
 
-function words(values: readonly unknown[]): string {
-  return values
-    .map((value) =>
-      value === 'number' || value === 'object' || value === 'array' || value === 'string'
-        ? `a${value === 'array' || value === 'object' ? 'n' : ''} ${value}`
-        : show(value),
-    )
-    .join(', ');
+interface Place {
+  readonly kind: FileKind;
+  readonly data: unknown;
+  readonly pointer: string;
 }
 
-/** Short and free of control characters, whatever the file holds. */
-function show(value: unknown, bare = false): string {
-  if (value !== null && typeof value === 'object') return Array.isArray(value) ? 'a list' : 'an object';
-  const text = value === undefined ? 'nothing' : bare ? String(value) : JSON.stringify(value);
-  const clean = text.replace(/[^\x20-\x7e\u00a1-\u1fff]/g, '?');
-  return clean.length > 60 ? `${clean.slice(0, 57)}...` : clean;
+function missing({ kind, data, pointer }: Place, field: string): string {
+  const fields = knownFields(kind, data, pointer);
+  const there = Object.keys(valueAt(data, pointer) as object);
+  const misspelt = nearestName(
+    field,
+    there.filter((name) => !fields.includes(name)),
+  );
+  if (misspelt !== null)
+    return `found ${quoted(misspelt)}, which is not a field that is known here; write ${quoted(field)} in its place`;
+  if (pointerSteps(pointer).at(-1) === 'allowed')
+    return `found no "${field}", expected either "target" with "limit", or "range"; add what is missing`;
+  return `found no ${quoted(field)}, which is needed here; add it`;
+}
+
+function unknownField({ kind, data, pointer }: Place, field: string): string {
+  const fields = knownFields(kind, data, pointer);
+  const there = Object.keys(valueAt(data, pointer) as object);
+  const nearest = nearestName(
+    field,
+    fields.filter((name) => !there.includes(name)),
+  );
+  const found = `found ${quoted(field)}, which is not a field that is known here`;
+  if (nearest !== null) return `${found}; write ${quoted(nearest)} if that is meant, or take it out`;
+  if (fields.includes(field))
+    return `found ${quoted(field)}, which does not go with what else stands here; take it out`;
+  if (fields.length === 0)
+    return `found ${quoted(field)}, which cannot be a name here; take it out or write it otherwise`;
+  return `${found}; known are ${anyOf(fields)}, so check its spelling or take it out`;
+}
+
+function trouble({ keyword, params }: SchemaError, found: string, value: unknown): string {
+  switch (keyword) {
+    case 'type':
+      return value === null
+        ? `found null, expected ${types(params.type)}; leave the field out where there is nothing to say`
+        : `found ${found}, expected ${types(params.type)}; ${typeof value === 'string' && [params.type].flat().includes('number') ? 'write it without quotes, with a point for the decimals' : 'correct it'}`;
+    case 'enum':
+    case 'discriminator':
+      return alternatives(found, value, [params.allowedValues ?? []].flat());
+    case 'const':
+      return `found ${found}, expected ${show(params.allowedValue)}; write it so`;
+    case 'minimum':
+      return `found ${found}, expected a number of at least ${params.limit}; correct it, and check its unit`;
+    case 'exclusiveMinimum':
+      return `found ${found}, expected a number above ${params.limit}; correct it`;
+    case 'maximum':
+      return `found ${found}, expected a number of at most ${params.limit}; correct it, and check its unit`;
+    case 'minItems':
+      return `found ${count(value, 'entry', 'entries')}, expected at least ${params.limit}; add what is missing`;
+    case 'maxItems':
+      return `found ${count(value, 'entry', 'entries')}, expected at most ${params.limit}; take some out`;
+    case 'maxProperties':
+      return `found more fields than are allowed, expected at most ${params.limit}; take some out`;
+    case 'minLength':
+      return 'found an empty text, expected some words; write them';
+    case 'maxLength':
+      return `found a text of ${String(value).length} characters, expected at most ${params.limit}; shorten it`;
+    case 'pattern':
+      return `found ${found}, expected ${patternInWords(String(params.pattern)) ?? 'another form'}; correct it`;
+    case 'uniqueItems':
+      return `found ${show(repeated(value))} twice, expected each once; take one out`;
+    default:
+      return `found ${found}, which the schema of this format does not allow (${keyword}); correct it`;
+  }
+}
+
+function alternatives(found: string, value: unknown, allowed: readonly unknown[]): string {
+  const nearest = typeof value === 'string' ? nearestName(value, allowed.map(String)) : null;
+  const advice = nearest === null ? 'choose one of these' : `perhaps ${quoted(nearest)} is meant`;
+  return `found ${found}, expected ${anyOf(allowed)}; ${advice}`;
+}
+
+const typeWords: Readonly<Record<string, string>> = {
+  number: 'a number',
+  string: 'a text in quotes',
+  boolean: 'true or false',
+  array: 'a list in square brackets',
+  object: 'an object in braces',
+  null: 'null',
+};
+
+function types(type: unknown): string {
+  return [type]
+    .flat()
+    .map((name) => typeWords[String(name)])
+    .join(' or ');
+}
+
+function count(value: unknown, one: string, several: string): string {
+  const number = Array.isArray(value) ? value.length : 0;
+  return number === 1 ? `1 ${one}` : `${number} ${several}`;
+}
+
+function repeated(value: unknown): unknown {
+  if (!Array.isArray(value)) return value;
+  const seen = new Set<string>();
+  return value.find((item) => {
+    const key = JSON.stringify(item);
+    if (seen.has(key)) return true;
+    seen.add(key);
+    return false;
+  });
 }

@@ -1,45 +1,22 @@
 import { validateSession } from '../schemas/compiled/session.js';
-import { schemaSentence } from '../schemas/schema-sentence.ts';
-import { emptySession, type Measurement, type PatientFacts, type Session } from './session.ts';
+import { readValidated } from '../schemas/read-validated.ts';
+import { checkSession } from './check-session.ts';
+import { emptySession, type Session } from './session.ts';
+import { SessionError } from './session-error.ts';
+import type { WrittenSession } from './written-session.ts';
 
-/** A session file that cannot be used: one sentence with the JSON pointer of the place. */
-export class SessionError extends Error {
-  readonly pointer: string;
-
-  constructor(pointer: string, message: string) {
-    super(message);
-    this.name = 'SessionError';
-    this.pointer = pointer;
-  }
-}
-
-const maxCharacters = 1_000_000;
+export { SessionError };
 
 /**
- * Reads a session file; what it leaves out counts as not recorded.
+ * Reads a session file (`shared/schemas/session.schema.json`) of at most 1,000,000 bytes; what it leaves out counts as
+ * not recorded.
  * @throws SessionError naming the JSON pointer of the first fault, in one sentence.
  */
 export function parseSession(text: string): Session {
-  if (text.length > maxCharacters) {
-    throw new SessionError('/', `session: the file holds ${text.length} characters, expected at most 1,000,000.`);
-  }
-  let data: unknown;
-  try {
-    data = JSON.parse(text);
-  } catch (cause) {
-    throw new SessionError('/', `session: this is not valid JSON (${(cause as Error).message}); correct it there.`);
-  }
-  if (!validateSession(data)) {
-    const { pointer, message } = schemaSentence('session', data, validateSession.errors![0]!);
-    throw new SessionError(pointer, message);
-  }
-  const written = data as {
-    subject?: Partial<Session['subject']>;
-    measurements?: (Omit<Measurement, 'side'> & { side?: 'right' | 'left' })[];
-    facts?: Partial<PatientFacts> & { variants?: { id: string; side?: 'right' | 'left' }[] };
-    accepted?: Session['accepted'];
-    confirmed?: Session['confirmed'];
-  };
+  const read = readValidated('session', text, validateSession);
+  if ('fault' in read) throw new SessionError(read.fault.pointer, read.fault.message);
+  const written = read.data as WrittenSession;
+  checkSession(written);
   const facts = written.facts ?? {};
   return {
     subject: { ...emptySession.subject, ...written.subject },

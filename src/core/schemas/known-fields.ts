@@ -1,0 +1,101 @@
+import { valueAt } from './json-pointer.ts';
+
+/**
+ * Fields that each place of the two formats knows, for the suggestion when one is misspelt. A test holds the list
+ * against the schemas. `*` stands for any entry; what a rule or virtual point has besides depends on its kind.
+ */
+const geometry: Readonly<Record<string, readonly string[]>> = {
+  'line-parallel-to-floor': ['from', 'to', 'allowed'],
+  'point-in-line': ['point', 'distal', 'proximal', 'view', 'reachFrom', 'allowedTurn'],
+  'line-square-to-axis': ['from', 'to', 'axisFrom', 'axisTo', 'axisSdDeg', 'allowed'],
+  'pair-level': ['right', 'left', 'allowed'],
+  'pair-mirrored': ['right', 'left', 'component', 'allowed'],
+  'lengths-alike': ['right', 'left', 'allowed'],
+  'point-on-midline': ['point', 'right', 'left', 'allowed'],
+  'order-along-axis': ['first', 'second', 'axis', 'segment', 'allowed'],
+  'distance-in-range': ['from', 'to', 'per', 'allowed'],
+  'angle-in-range': ['measure', 'from', 'to', 'vertex', 'allowed'],
+};
+const constructs: Readonly<Record<string, readonly string[]>> = {
+  midpoint: ['of'],
+  'first-of': ['of'],
+  'along-line': ['from', 'to', 'fraction'],
+  'hip-centre': ['method', 'rightAsis', 'leftAsis', 'pelvisBack'],
+};
+
+const words = (text: string): readonly string[] => text.split(' ');
+const line = ['from', 'to'];
+const allowed = ['target', 'limit', 'range'];
+const sides = ['right', 'left'];
+const judged = words('id sided side title kind unit borderline saysAbove saysBelow source');
+
+const places: Readonly<Record<string, readonly string[]>> = {
+  '/markers/*': words(
+    'label sided landmark called aliases segment presence placedBy purpose diameterMm baseThicknessMm wandLengthMm scatterMm scatterSource slides toward find confirm',
+  ),
+  '/markers/*/aliases': sides,
+  '/markers/*/scatterMm': ['forward', 'up', 'outward'],
+  '/markers/*/toward': words('forward backward up down outward inward left right'),
+  '/segments/*': ['name', 'sided', 'longAxis', 'forward', 'outward'],
+  '/segments/*/longAxis': line,
+  '/segments/*/forward': line,
+  '/virtualPoints/*': ['name', 'sided', 'construct'],
+  '/views/*': words('name sided from to estimate base recordedAs recordedSdDeg caution source'),
+  '/views/*/estimate': ['turnDeg', 'sdDeg'],
+  '/bodyAxes': ['right', 'left', 'forward', 'low', 'high', 'floorBelowLowestMm'],
+  '/bodyAxes/forward/*': ['from', 'to', 'says'],
+  '/rules/*': [...judged, ...words('basis essential spans mayMove explainedBy suspendedBy shiftedBy why seen')],
+  '/rules/*/shiftedBy/*': ['fact', 'factor', 'widen'],
+  '/stance/*': [...judged, 'advice', 'expectedWith'],
+  ...Object.fromEntries(
+    ['/rules/*', '/stance/*'].flatMap((list) => [
+      [`${list}/allowed`, allowed],
+      [`${list}/allowedTurn`, ['targetDeg', 'limitDeg']],
+      [`${list}/reachFrom`, ['distal', 'proximal']],
+      [`${list}/per`, line],
+      [`${list}/right`, line],
+      [`${list}/left`, line],
+    ]),
+  ),
+  '/orders/*': ['sided', 'first', 'second', 'axis', 'byMm'],
+  '/variants/*': ['id', 'title', 'says', 'suspends', 'landmarks', 'allowed'],
+  '/variants/*/suspends/*': ['rule', 'when', 'unless'],
+  '/variants/*/allowed/*': ['allowed', 'borderline'],
+  '/variants/*/allowed/*/allowed': allowed,
+  '/stillness': ['quietMm', 'restlessMm', 'source'],
+  '/subject': ['code', 'ageYears', 'sex'],
+  '/measurements/*': ['measure', 'side', 'value', 'unit'],
+  '/facts': words(
+    'legLengthDifferenceMm kneeTurnDeg tibialTorsionDeg heelRaiseMm heelSoleDifferenceMm variants contractures block prosthesis orthosis cannotStandStraight supported',
+  ),
+  ...Object.fromEntries(
+    words('kneeTurnDeg tibialTorsionDeg heelRaiseMm heelSoleDifferenceMm').map((fact) => [`/facts/${fact}`, sides]),
+  ),
+  '/facts/variants/*': ['id', 'side'],
+  '/facts/contractures/*': ['joint', 'side', 'angleDeg'],
+  '/facts/block': ['side', 'heightMm'],
+  '/accepted/*': ['rule', 'reason', 'by', 'on'],
+  '/confirmed/*': ['marker', 'by', 'on'],
+};
+
+const top = {
+  'marker set': words(
+    '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness',
+  ),
+  session: words('$schema format subject measurements facts accepted confirmed'),
+};
+
+/** Fields known at a place of a file; empty where the place is no object of the format. */
+export function knownFields(kind: keyof typeof top, data: unknown, pointer: string): readonly string[] {
+  if (pointer === '' || pointer === '/') return top[kind];
+  const place = pointer.replace(/^(\/variants\/\d+\/allowed\/)[^/]+/, '$1*').replace(/\/\d+(?=\/|$)/g, '/*');
+  const always = Object.hasOwn(places, place) ? places[place]! : [];
+  if (place === '/virtualPoints/*') return [...always, ...fieldsOf(constructs, valueAt(data, `${pointer}/construct`))];
+  if (place === '/rules/*' || place === '/stance/*')
+    return [...always, ...fieldsOf(geometry, valueAt(data, `${pointer}/kind`))];
+  return always;
+}
+
+function fieldsOf(table: Readonly<Record<string, readonly string[]>>, kind: unknown): readonly string[] {
+  return typeof kind === 'string' && Object.hasOwn(table, kind) ? table[kind]! : [];
+}

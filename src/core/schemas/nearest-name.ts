@@ -1,0 +1,28 @@
+/** The known name that a misspelt one probably stands for; null where none is near. */
+export function nearestName(name: string, known: Iterable<string>): string | null {
+  if (name.length > 80) return null;
+  let best: string | null = null;
+  let least = Math.max(1, Math.floor(name.length / 3)) + 1;
+  for (const candidate of known) {
+    const distance = editDistance(name.toLowerCase(), candidate.toLowerCase());
+    if (distance < least) {
+      best = candidate;
+      least = distance;
+    }
+  }
+  return best;
+}
+
+/** Levenshtein distance: insertions, deletions and replacements of one character. */
+function editDistance(a: string, b: string): number {
+  let row = Array.from({ length: b.length + 1 }, (_, index) => index);
+  for (let i = 1; i <= a.length; i++) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j++) {
+      const replaced = row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1);
+      next.push(Math.min(replaced, row[j]! + 1, next[j - 1]! + 1));
+    }
+    row = next;
+  }
+  return row[b.length]!;
+}
