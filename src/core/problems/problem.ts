@@ -1,7 +1,6 @@
 export type ProblemCode =
   | 'file-unreadable'
   | 'file-truncated'
-  | 'file-odd'
   | 'marker-missing'
   | 'marker-gap'
   | 'marker-jump'
