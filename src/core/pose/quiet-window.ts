@@ -11,6 +11,8 @@ export interface QuietWindow {
 
 const shortestSeconds = 1;
 const longestSeconds = 5;
+/** A marker seen in this share of the frames counts as seen throughout. */
+const hardlyHidden = 0.9;
 
 /**
  * The quietest second in which most markers are visible, lengthened up to five seconds while the body stays about as
@@ -26,10 +28,10 @@ export function findQuietWindow(
   const perSecond = rateHz / motion.framesPerBlock;
   const shortest = Math.min(motion.blocks, Math.max(1, Math.round(shortestSeconds * perSecond)));
   const longest = Math.min(motion.blocks, Math.max(shortest, Math.round(longestSeconds * perSecond)));
-  let best = quietest(motion, shortest);
+  let best = quietest(motion, frameCount, shortest);
   const allowed = Math.max(quietSway, best.sway * 1.25);
   for (let length = shortest + 1; length <= longest; length++) {
-    const longer = quietest(motion, length);
+    const longer = quietest(motion, frameCount, length);
     if (longer.visible >= best.visible && longer.sway <= allowed) best = longer;
   }
   const first = best.block * motion.framesPerBlock;
@@ -39,13 +41,13 @@ export function findQuietWindow(
 interface Candidate {
   block: number;
   length: number;
-  /** Markers visible in at least half the frames. */
+  /** Two points for each marker that is hardly ever hidden, one for each that is seen in half the frames. */
   visible: number;
   sway: number;
 }
 
 /** The best window of a length: most markers visible, then least sway; the earliest of equals. */
-function quietest(motion: MotionBlocks, length: number): Candidate {
+function quietest(motion: MotionBlocks, frameCount: number, length: number): Candidate {
   const { markers, blocks, framesPerBlock } = motion;
   const n = new Float64Array(markers);
   const s = new Float64Array(markers * 3);
@@ -56,12 +58,15 @@ function quietest(motion: MotionBlocks, length: number): Candidate {
     slide(motion, end, 1, n, s, q);
     if (end >= length) slide(motion, end - length, -1, n, s, q);
     if (end < length - 1) continue;
+    const first = (end - length + 1) * framesPerBlock;
+    const frames = Math.min(frameCount - first, length * framesPerBlock);
     let visible = 0;
     let seen = 0;
     for (let marker = 0; marker < markers; marker++) {
       const count = n[marker]!;
       if (count === 0) continue;
-      if (count >= (length * framesPerBlock) / 2) visible += 1;
+      const share = count / frames;
+      visible += share >= hardlyHidden ? 2 : share >= 0.5 ? 1 : 0;
       if (count > 1) sds[seen++] = deviation(count, s, q, marker);
     }
     const sway = seen === 0 ? 0 : median(sds, seen);
