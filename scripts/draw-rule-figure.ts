@@ -1,6 +1,5 @@
-import type { PersonDescription } from '../sample-trials/person-description.ts';
-import { standingPerson } from '../sample-trials/standing-person.ts';
 import type { Vec3 } from '../src/core/geometry/vector.ts';
+import { figureBones, figureMarkers } from './figure-person.ts';
 import { fixed, type RulePage } from './read-rule-page.ts';
 
 /** Right and down on the page, mm. */
@@ -27,45 +26,6 @@ const says: Readonly<Record<Look, string>> = {
   above: 'seen from above, forward is up',
 };
 
-const leg = {
-  kneeTurnDeg: 4,
-  tibialTorsionDeg: 26,
-  footProgressionDeg: 9,
-  kneeFlexionDeg: 3,
-  thighExtraMm: 0,
-  shankExtraMm: 0,
-  malleolusHeightExtraMm: 0,
-  footForwardMm: 0,
-  footSupinationDeg: 0,
-};
-const adult: PersonDescription = {
-  statureMm: 1750,
-  sex: 'female',
-  ageYears: 33,
-  right: leg,
-  left: leg,
-  pelvicSlopeDeg: 12,
-  trunkLeanDeg: -2,
-  hipForwardMm: 58,
-  sacralLeftMm: 0,
-  markerRadiusMm: 7,
-};
-const bones = [
-  ['C7', 'R_ACR'],
-  ['C7', 'L_ACR'],
-  ['C7', 'S1'],
-  ['R_ASIS', 'L_ASIS'],
-  ...['R', 'L'].flatMap((side) => [
-    [`${side}_ASIS`, 'S1'],
-    [`${side}_ASIS`, `${side}_GT`],
-    [`${side}_GT`, `${side}_LE`],
-    [`${side}_LE`, `${side}_LM`],
-    [`${side}_LM`, `${side}_HEEL`],
-    [`${side}_HEEL`, `${side}_MET5`],
-    [`${side}_MET5`, `${side}_LM`],
-  ]),
-] as const;
-
 const inset = { left: 12, top: 12, width: 130, height: 316 };
 const main = { left: 166, top: 12, width: 442, height: 316 };
 const page = { width: 620, height: 378 };
@@ -83,7 +43,7 @@ export function drawRuleFigure(example: RulePage): string {
   const look = looks[example.kind]!;
   const { geometry } = example.description;
   const flat = projection(look, geometry.planes[0]?.view);
-  const person = new Map([...standingPerson(adult).markers, ...example.points]);
+  const person = new Map([...figureMarkers, ...example.points]);
   const involved = [...example.points.values(), ...geometry.lines.flatMap(({ from, to }) => [from, to])].map(flat);
   const whole = boxOf([...person.values()].map(flat), 40);
   const part = boxOf(involved, Math.max(leastMarginMm, 0.12 * spanOf(involved)));
@@ -92,7 +52,7 @@ export function drawRuleFigure(example: RulePage): string {
   const zoomed = inverseBox(main, toMain);
 
   const body = (to: (at: Flat) => Flat): string[] =>
-    bones.map(([a, b]) => line(to(flat(person.get(a)!)), to(flat(person.get(b)!)), 'bone'));
+    figureBones.map(([a, b]) => line(to(flat(person.get(a)!)), to(flat(person.get(b)!)), 'bone'));
   const dots = (to: (at: Flat) => Flat, radius: number): string[] =>
     [...person.entries()]
       .filter(([label]) => !example.points.has(label))

@@ -3,6 +3,7 @@ import type { MarkerSet } from '../marker-set/marker-set.ts';
 import type { Problem } from '../problems/problem.ts';
 import { type AveragedMarkers, averageWindow } from './average-window.ts';
 import { type Facing, findFacing } from './facing.ts';
+import type { FrameRange } from './frame-range.ts';
 import { findLengthUnit } from './length-unit.ts';
 import { meanOverBlocks, sumBlocks } from './motion-blocks.ts';
 import { facingUnclear, framesOutside, nobodyStands, unitImplausible, verticalUnclear } from './pose-problems.ts';
@@ -18,11 +19,6 @@ export interface StandingPose {
   /** Frames from 0, in the order stored. */
   readonly window: { readonly first: number; readonly count: number; readonly swayMm: number };
   readonly restless: boolean;
-}
-
-export interface FrameRange {
-  readonly first: number;
-  readonly last: number;
 }
 
 /** Assumed where the file states no rate, so that windows have a length at all. */

@@ -1,7 +1,7 @@
 import type { C3dFile } from '../c3d/read-c3d.ts';
 import type { MarkerSet } from '../marker-set/marker-set.ts';
 import type { Problem } from '../problems/problem.ts';
-import type { FrameRange } from './find-standing-pose.ts';
+import type { FrameRange } from './frame-range.ts';
 import type { Vertical } from './vertical.ts';
 
 export function nobodyStands(set: MarkerSet): Problem {
