@@ -17,14 +17,24 @@ export async function reportPrinter(format: ReportFormat, options: PrinterOption
   if (format === 'text') return textPrinter(options);
   const { formatJson, formatJsonLine } = await import('../core/report/format-json.ts');
   if (format === 'jsonl') return { add: formatJsonLine, end: () => '' };
-  const reports: Report[] = [];
+  // One object or an array: the second report tells. No report is kept, however many trials there are.
+  let held = '';
+  let printed = 0;
   return {
     add(report) {
-      reports.push(report);
+      const json = formatJson([report]).trimEnd();
+      printed += 1;
+      if (printed > 1) return `${printed === 2 ? `[\n${indented(held)}` : ''},\n${indented(json)}`;
+      held = json;
       return '';
     },
-    end: () => formatJson(reports),
+    end: () => (printed === 1 ? `${held}\n` : '\n]\n'),
   };
+}
+
+/** No string of a report holds a line break of its own: JSON writes those as `\n`. */
+function indented(json: string): string {
+  return json.replaceAll(/^/gm, '  ');
 }
 
 async function textPrinter({ columns, color }: PrinterOptions): Promise<ReportPrinter> {
