@@ -1,4 +1,7 @@
 #!/usr/bin/env node
-import { run } from '../dist/cli.js';
+// CommonJS (see package.json beside): Node has its loader at hand before the one for modules.
+const { run } = require('../dist/cli.cjs');
 
-process.exitCode = await run(process.argv.slice(2), process);
+run(process.argv.slice(2), process).then((exitCode) => {
+  process.exitCode = exitCode;
+});

@@ -77,7 +77,9 @@ async function prepare(
   { channels, debug }: CommandContext,
 ): Promise<(path: string) => Promise<Report>> {
   const markerSetFile = await readMarkerSetFile(options.markerSet);
-  const markerSet = inFile(options.markerSet, () => engine.parseMarkerSet(markerSetFile.text, markerSetFile.sha256));
+  const markerSet = await inFile(options.markerSet, async () =>
+    engine.parseMarkerSet(markerSetFile.text, markerSetFile.sha256),
+  );
   const session = await readSession(engine, options.session);
 
   const check = (bytes: Uint8Array, source: TrialSource) => engine.checkTrial(bytes, markerSet, session, source);
@@ -125,13 +127,13 @@ function asOneSentence({ message, remedy }: Problem): string {
 async function readSession(engine: CheckEngine, path: string | undefined) {
   if (path === undefined) return engine.emptySession;
   const { text } = await readTextFile(path, `session ${ownName(path)}`);
-  return inFile(path, () => engine.parseSession(text));
+  return inFile(path, async () => engine.parseSession(text));
 }
 
 /** A fault in a marker set or session, told with the name of its file. */
-function inFile<Result>(path: string, parse: () => Result): Result {
+async function inFile<Result>(path: string, parse: () => Promise<Result>): Promise<Result> {
   try {
-    return parse();
+    return await parse();
   } catch (error) {
     if (!(error instanceof Error) || !('pointer' in error)) throw error;
     const pointer = String(error.pointer);
