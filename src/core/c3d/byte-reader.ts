@@ -6,21 +6,21 @@ export const BLOCK_BYTES = 512;
 
 /** Numbers of a file in the byte order of the processor that wrote it. Offsets count bytes from the start of the file. */
 export class ByteReader {
+  /** the file, or its first part */
   readonly bytes: Uint8Array;
   readonly processor: C3dProcessor;
+  /** of the whole file */
+  readonly byteLength: number;
   readonly #view: DataView;
   readonly #littleEndian: boolean;
 
-  constructor(bytes: Uint8Array, processor: C3dProcessor) {
+  constructor(bytes: Uint8Array, processor: C3dProcessor, byteLength: number = bytes.byteLength) {
     this.bytes = bytes;
     this.processor = processor;
+    this.byteLength = byteLength;
     // A pooled Buffer shares its ArrayBuffer with others: offset and length belong to the view.
     this.#view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
     this.#littleEndian = processor !== 'mips';
-  }
-
-  get byteLength(): number {
-    return this.bytes.byteLength;
   }
 
   uint8(offset: number): number {

@@ -15,8 +15,8 @@ export type { C3dWarning, C3dWarningCode } from './c3d-warnings.ts';
 export type { C3dParameter } from './parameter.ts';
 export type { C3dGroup } from './parameters.ts';
 
-/** A C3D file, opened: what it states and where its data lie. No point has been decoded yet. */
-export interface C3dFile {
+/** What a C3D file states and where its data lie. */
+export interface C3dDescription {
   processor: C3dProcessor;
   numberFormat: 'float' | 'int';
   pointCount: number;
@@ -40,14 +40,18 @@ export interface C3dFile {
   warnings: C3dWarning[];
   /** the data section ends before the frames the file states */
   truncated: boolean;
-  /** the whole file; not copied */
-  bytes: Uint8Array;
   /** first byte of the data section */
   dataOffset: number;
   /** bytes from one frame to the next: points, four values each, then the analog values */
   frameStride: number;
   /** analog values in one frame: for each sample one value of every channel */
   analogPerFrame: number;
+}
+
+/** A C3D file, opened. No point has been decoded yet. */
+export interface C3dFile extends C3dDescription {
+  /** the whole file; not copied */
+  bytes: Uint8Array;
 }
 
 /**
@@ -59,22 +63,41 @@ export interface C3dFile {
  * @throws {C3dError} where nothing can be read: empty, too short, or not C3D.
  */
 export function readC3d(bytes: Uint8Array): C3dFile {
-  checkSignature(bytes);
+  return { ...describeC3d(bytes, bytes.byteLength), bytes };
+}
+
+/**
+ * As much of a file as can decide how it is read: the parameter section starts in block 255 at the latest, its
+ * records are looked for over four full sections, and values may overrun them by two (see readParameters).
+ */
+export const C3D_HEAD_BYTES = 1 << 20;
+
+/**
+ * Describes a C3D file of `byteLength` bytes from its first ones: C3D_HEAD_BYTES of them, or all there are. The same as
+ * readC3d of the whole file, whatever it holds.
+ * @throws {C3dError} as readC3d.
+ */
+export function describeC3d(head: Uint8Array, byteLength: number): C3dDescription {
+  if (head.byteLength < Math.min(byteLength, C3D_HEAD_BYTES)) {
+    throw new RangeError(`${head.byteLength} bytes given of ${byteLength}; ${C3D_HEAD_BYTES} or all are needed.`);
+  }
+  checkSignature(head, byteLength);
   const warnings: C3dWarning[] = [];
-  const parameterOffset = findParameters(bytes, warnings);
-  const reader = new ByteReader(bytes, readProcessor(bytes, parameterOffset, warnings));
+  const parameterOffset = findParameters(head, byteLength, warnings);
+  const processor = readProcessor(head, byteLength, parameterOffset, warnings);
+  const reader = new ByteReader(head, processor, byteLength);
   const header = readHeader(reader);
   const headerDataOffset = (header.dataStartBlock - 1) * BLOCK_BYTES;
   const section = openParameters(reader, parameterOffset, headerDataOffset, warnings);
-  refuseForeign(bytes, header, section.groups, warnings);
-  const layout = decideLayout(bytes.byteLength, header, section.groups, section.endOffset, warnings);
+  refuseForeign(byteLength, header, section.groups, warnings);
+  const layout = decideLayout(byteLength, header, section.groups, section.endOffset, warnings);
   const rateHz = readRate(header, section.groups, warnings);
   const units = storedText(section.groups, 'POINT', 'UNITS');
   if (units === null)
     warnings.push({ code: 'units-missing', message: 'No POINT:UNITS; the unit of length is unknown.' });
 
   return {
-    processor: reader.processor,
+    processor,
     ...layout,
     firstFrame: readFirstFrame(header, section.groups, warnings),
     rateHz,
@@ -84,12 +107,11 @@ export function readC3d(bytes: Uint8Array): C3dFile {
     analog: analogOf(header, section.groups, layout.analogPerFrame, rateHz),
     screen: { x: storedText(section.groups, 'POINT', 'X_SCREEN'), y: storedText(section.groups, 'POINT', 'Y_SCREEN') },
     warnings,
-    bytes,
   };
 }
 
-function checkSignature(bytes: Uint8Array): void {
-  if (bytes.byteLength === 0) {
+function checkSignature(bytes: Uint8Array, byteLength: number): void {
+  if (byteLength === 0) {
     throw new C3dError('empty', {
       byteOffset: 0,
       found: 'an empty file',
@@ -97,7 +119,7 @@ function checkSignature(bytes: Uint8Array): void {
       remedy: 'export or copy the trial again',
     });
   }
-  if (bytes.byteLength >= 2 && bytes[1] !== 0x50) {
+  if (byteLength >= 2 && bytes[1] !== 0x50) {
     throw new C3dError('not-c3d', {
       byteOffset: 1,
       found: `the byte 0x${bytes[1]!.toString(16).padStart(2, '0')}`,
@@ -105,20 +127,20 @@ function checkSignature(bytes: Uint8Array): void {
       remedy: 'check that this is the trial and export it as C3D',
     });
   }
-  if (bytes.byteLength < BLOCK_BYTES) throw tooShort(bytes, 'a C3D header of 512 bytes');
+  if (byteLength < BLOCK_BYTES) throw tooShort(byteLength, 'a C3D header of 512 bytes');
 }
 
-function tooShort(bytes: Uint8Array, expected: string): C3dError {
+function tooShort(byteLength: number, expected: string): C3dError {
   return new C3dError('too-short', {
-    byteOffset: bytes.byteLength,
-    found: `the end of the file after ${bytes.byteLength} bytes`,
+    byteOffset: byteLength,
+    found: `the end of the file after ${byteLength} bytes`,
     expected,
     remedy: 'wait until the file is fully written, or export it again',
   });
 }
 
 /** Byte offset of the parameter section, or null where it lies beyond the file but the data do not. */
-function findParameters(bytes: Uint8Array, warnings: C3dWarning[]): number | null {
+function findParameters(bytes: Uint8Array, byteLength: number, warnings: C3dWarning[]): number | null {
   let block = bytes[0]!;
   if (block < 2) {
     const message = `The header places the parameter section in block ${block}; block 2 was tried.`;
@@ -126,21 +148,27 @@ function findParameters(bytes: Uint8Array, warnings: C3dWarning[]): number | nul
     block = 2;
   }
   const offset = (block - 1) * BLOCK_BYTES;
-  if (offset + 4 <= bytes.byteLength) return offset;
-  if (!headerLooksRight(bytes, 'intel') && !headerLooksRight(bytes, 'mips')) {
-    throw tooShort(bytes, `the parameter section at byte ${offset}`);
+  if (offset + 4 <= byteLength) return offset;
+  if (!headerLooksRight(bytes, byteLength, 'intel') && !headerLooksRight(bytes, byteLength, 'mips')) {
+    throw tooShort(byteLength, `the parameter section at byte ${offset}`);
   }
   const message = `The parameter section should start at byte ${offset}, beyond the end of the file; only the header was used.`;
   warnings.push({ code: 'parameters-beyond-file', message });
   return null;
 }
 
-function readProcessor(bytes: Uint8Array, parameterOffset: number | null, warnings: C3dWarning[]): C3dProcessor {
+function readProcessor(
+  bytes: Uint8Array,
+  byteLength: number,
+  parameterOffset: number | null,
+  warnings: C3dWarning[],
+): C3dProcessor {
   const stored = parameterOffset === null ? null : bytes[parameterOffset + 3]!;
   if (stored === 84) return 'intel';
   if (stored === 85) return 'dec';
   if (stored === 86) return 'mips';
-  const judged = !headerLooksRight(bytes, 'intel') && headerLooksRight(bytes, 'mips') ? 'mips' : 'intel';
+  const looksRight = (processor: C3dProcessor) => headerLooksRight(bytes, byteLength, processor);
+  const judged = !looksRight('intel') && looksRight('mips') ? 'mips' : 'intel';
   const found = stored === null ? 'There is no processor byte' : `The processor byte is ${stored}, not 84, 85 or 86`;
   warnings.push({
     code: 'processor-unknown',
@@ -150,21 +178,21 @@ function readProcessor(bytes: Uint8Array, parameterOffset: number | null, warnin
 }
 
 /** Whether the header's data start lies within the file when read in this byte order. */
-function headerLooksRight(bytes: Uint8Array, processor: C3dProcessor): boolean {
+function headerLooksRight(bytes: Uint8Array, byteLength: number, processor: C3dProcessor): boolean {
   const { dataStartBlock } = readHeader(new ByteReader(bytes, processor));
-  return dataStartBlock >= 2 && (dataStartBlock - 1) * BLOCK_BYTES < bytes.byteLength;
+  return dataStartBlock >= 2 && (dataStartBlock - 1) * BLOCK_BYTES < byteLength;
 }
 
 /** A file that bears the mark by chance: no processor, no POINT group, and a header that leads nowhere. */
 function refuseForeign(
-  bytes: Uint8Array,
+  byteLength: number,
   header: C3dHeader,
   groups: Map<string, C3dGroup>,
   warnings: readonly C3dWarning[],
 ): void {
   if (groups.has('POINT') || !warnings.some(({ code }) => code === 'processor-unknown')) return;
   const dataOffset = (header.dataStartBlock - 1) * BLOCK_BYTES;
-  if (dataOffset < bytes.byteLength) return;
+  if (dataOffset < byteLength) return;
   throw new C3dError('not-c3d', {
     byteOffset: 16,
     found: `data from byte ${dataOffset}, beyond the end of the file, no processor byte and no POINT group`,

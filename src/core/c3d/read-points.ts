@@ -34,51 +34,63 @@ export function readPoints(file: C3dFile): PointData {
   return { pointCount, frameCount, values };
 }
 
+/** Gets the values of `frameCount` frames from `firstFrameIndex` (from 0) on; the array must not be kept. */
+export type BlockVisitor = (values: Float32Array, firstFrameIndex: number, frameCount: number) => void;
+
+/** As BlockVisitor, with frames that each start `stride` values after the one before. */
+export type StridedBlockVisitor = (
+  values: Float32Array,
+  stride: number,
+  firstFrameIndex: number,
+  frameCount: number,
+) => void;
+
 /**
  * Walks through the points in blocks of at most `framesPerBlock` frames. `visit` gets the values of PointData for the
- * frames from `firstFrameIndex` (from 0) on; the array is reused for the next block and must not be kept.
+ * frames of a block; the array is reused for the next.
  */
-export function forEachPointBlock(
-  file: C3dFile,
-  framesPerBlock: number,
-  visit: (values: Float32Array, firstFrameIndex: number, frameCount: number) => void,
-): void {
-  walk(file, framesPerBlock, file.analogPerFrame === 0 ? viewOnFile(file) : null, (values, _stride, first, count) => {
+export function forEachPointBlock(file: C3dFile, framesPerBlock: number, visit: BlockVisitor): void {
+  createBlockWalker(
+    file,
+    framesPerBlock,
+    'packed',
+  )(file.frameCount, (values, _stride, first, count) => {
     visit(values, first, count);
   });
 }
 
 /**
- * As forEachPointBlock, but frames may lie apart: each starts `stride` values after the one before. So Intel floats
- * are read where they lie even with analog values between the frames, which saves a copy of every point.
+ * As forEachPointBlock, but frames may lie apart: so Intel floats are read where they lie even with analog values
+ * between the frames, which saves a copy of every point.
  */
-export function forEachStridedBlock(
-  file: C3dFile,
-  framesPerBlock: number,
-  visit: (values: Float32Array, stride: number, firstFrameIndex: number, frameCount: number) => void,
-): void {
-  walk(file, framesPerBlock, viewOnFile(file), visit);
+export function forEachStridedBlock(file: C3dFile, framesPerBlock: number, visit: StridedBlockVisitor): void {
+  createBlockWalker(file, framesPerBlock, 'strided')(file.frameCount, visit);
 }
 
-function walk(
-  file: C3dFile,
-  framesPerBlock: number,
-  view: Float32Array | null,
-  visit: (values: Float32Array, stride: number, firstFrameIndex: number, frameCount: number) => void,
-): void {
+/** Walks over the first `frameCount` frames of the file it was made for. */
+export type BlockWalker = (frameCount: number, visit: StridedBlockVisitor) => void;
+
+/**
+ * What the walks above share, for walking more than once over bytes that are refilled in between: the view on them and
+ * the array for decoded values are made once.
+ */
+export function createBlockWalker(file: C3dFile, framesPerBlock: number, frames: 'packed' | 'strided'): BlockWalker {
   if (!(framesPerBlock >= 1)) throw new RangeError(`framesPerBlock is ${framesPerBlock}, expected 1 or more.`);
-  const { pointCount, frameCount } = file;
-  if (frameCount === 0 || pointCount === 0) return;
+  const { pointCount } = file;
+  if (file.frameCount === 0 || pointCount === 0) return () => {};
+  const view = frames === 'strided' || file.analogPerFrame === 0 ? viewOnFile(file) : null;
   const stride = view === null ? pointCount * 4 : file.frameStride / 4;
-  const blockFrames = Math.min(Math.floor(framesPerBlock), frameCount);
+  const blockFrames = Math.min(Math.floor(framesPerBlock), file.frameCount);
   const buffer = view === null ? new Float32Array(blockFrames * stride) : view;
   const decode = view === null ? createPointDecoder(file) : null;
-  for (let first = 0; first < frameCount; first += blockFrames) {
-    const count = Math.min(blockFrames, frameCount - first);
-    decode?.(first, count, buffer);
-    const start = decode === null ? first * stride : 0;
-    visit(buffer.subarray(start, start + count * stride), stride, first, count);
-  }
+  return (frameCount, visit) => {
+    for (let first = 0; first < frameCount; first += blockFrames) {
+      const count = Math.min(blockFrames, frameCount - first);
+      decode?.(first, count, buffer);
+      const start = decode === null ? first * stride : 0;
+      visit(buffer.subarray(start, start + count * stride), stride, first, count);
+    }
+  };
 }
 
 /** The data section as it lies in the file, analog values and all, where it is stored as typed arrays hold floats. */
