@@ -66,10 +66,28 @@ describe('point-in-line', () => {
     expect(bounds.borderline).toBeCloseTo(3, 12);
   });
 
-  it('fits the published-figure geometry of a thigh wand: 3.8 degrees for 10 mm at 150 mm from the bone', () => {
-    // Derived, not published: atan(10 / 150). The facts page gives the turn of the hip, which the knee's share makes larger.
-    const tip = shifted(shifted(place, 'R_TW', [-9, 0, 0]), 'R_TW', [10, -50, 0]);
-    expect(measure(pointInLine, { ...rule, unit: 'deg' }, tip).value).toBeCloseTo(degrees(Math.atan(10 / 150)), 9);
+  it.each([
+    [60, 17.6],
+    [90, 9.2],
+    [120, 6.2],
+    [150, 4.7],
+    [180, 3.8],
+  ])('turns a wand whose tip is %i mm from the bone by %d degrees for 10 mm', (fromBoneMm, expectedDeg) => {
+    // Derived, not published: hip centre over the knee centre, the epicondyle marker 57 mm outside it (half a knee of
+    // 100 mm and a marker radius of 7), the wand half way up; turn about the line from epicondyle to hip centre.
+    const leg: Place = {
+      points: {
+        R_TW: [10, -80 - fromBoneMm, 700],
+        R_LE: [0, -137, 500],
+        R_GT: [0, -80, 900],
+        hipTop: [0, -80, 900],
+      },
+      views: { kneeAxis: [0, -1, 0] },
+    };
+    const { value } = measure(pointInLine, { ...rule, unit: 'deg' }, leg);
+    // The derivation takes the tip's distance sideways, the rule square to the leaning line: 2 percent less.
+    expect(value / expectedDeg).toBeGreaterThan(0.99);
+    expect(value / expectedDeg).toBeLessThan(1.03);
   });
 
   it('is positive in front and negative behind, on either side', () => {
