@@ -137,8 +137,3 @@ export const pointInLine: RuleKind<PointInLine, Parameters> = {
     };
   },
 };
-
-/** The turn about the bone, in degrees, that the point's present offset stands for; for wands. */
-export function turnDeg(positions: Float64Array, parameters: Parameters): number {
-  return Math.atan2(offset(positions, parameters), reach(positions, parameters)) * degreesPerRadian;
-}

@@ -26,7 +26,7 @@ export function sharedOffsets(body: StandingBody, outcomes: readonly RuleOutcome
       const place = `too far ${forward ? 'forward' : 'back'}`;
       const pair = right.rule.kind === 'point-in-line' ? calledBoth(body, right.rule.point) : '';
       const message = known
-        ? `Both ${pair} stand ${place} by about the same: a shared habit of the hand is likely, since the directions of the joints are known.`
+        ? `Both ${pair} stand ${place}: a shared habit of the hand is likely, since the directions of the joints are known.`
         : `Both ${pair} are off the same way: either both joints are turned ${forward ? 'in' : 'out'} or both wands are ${place}. The markers cannot tell; look at the kneecaps.`;
       return [{ rules: [right.rule.id, left.rule.id] as const, message }];
     });

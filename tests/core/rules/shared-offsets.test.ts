@@ -31,6 +31,13 @@ describe('sharedOffsets', () => {
     expect(offset!.message).toContain('a shared habit of the hand is likely');
   });
 
+  it('claims no likeness beyond the direction', () => {
+    const [offset] = shared(both(5, 25));
+    expect(offset!.message).toBe(
+      'Both thigh wands stand too far forward: a shared habit of the hand is likely, since the directions of the joints are known.',
+    );
+  });
+
   it.each([
     [9, 'forward', 'in'],
     [-9, 'back', 'out'],
