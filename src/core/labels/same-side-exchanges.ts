@@ -1,4 +1,5 @@
 import type { MarkerSet } from '../marker-set/marker-set.ts';
+import { brokenOrders } from './broken-orders.ts';
 import { exchange, isSeen } from './exchange.ts';
 
 /** An exchange that leaves more than this share of what is unlike the other side does not explain it. */
@@ -20,14 +21,14 @@ export function sameSideExchanges(
 ): [number, number][] {
   const exchanges: [number, number][] = [];
   for (;;) {
-    const before = brokenOrders(x, set, indexOf);
+    const before = brokenOrders(x, set);
     if (before.size === 0) return exchanges;
     let best: { pair: [number, number]; mended: number; left: number } | null = null;
     for (const labels of set.oftenSwapped) {
       const pair: [number, number] = [indexOf.get(labels[0])!, indexOf.get(labels[1])!];
       if (!isSeen(x, pair[0]) || !isSeen(x, pair[1])) continue;
       exchange(x, ...pair);
-      const after = brokenOrders(x, set, indexOf);
+      const after = brokenOrders(x, set);
       exchange(x, ...pair);
       const mended = before.size - after.size;
       const breaksNone = [...after].every((order) => before.has(order) && !touches(set.orders[order]!, labels));
@@ -99,18 +100,4 @@ function gap(x: Float64Array, a: number, b: number): number {
 
 function touches(order: MarkerSet['orders'][number], labels: readonly [string, string]): boolean {
   return labels.includes(order.first) || labels.includes(order.second);
-}
-
-/** Indices of the orders that do not hold. */
-function brokenOrders(x: Float64Array, set: MarkerSet, indexOf: ReadonlyMap<string, number>): Set<number> {
-  const broken = new Set<number>();
-  set.orders.forEach((order, index) => {
-    const first = indexOf.get(order.first)!;
-    const second = indexOf.get(order.second)!;
-    if (!isSeen(x, first) || !isSeen(x, second)) return;
-    const axis = order.axis === 'forward' ? 0 : order.axis === 'up' ? 2 : 1;
-    const sign = order.axis === 'outward' && order.side === 'right' ? -1 : 1;
-    if (sign * (x[first * 3 + axis]! - x[second * 3 + axis]!) <= order.byMm) broken.add(index);
-  });
-  return broken;
 }

@@ -1,3 +1,4 @@
+import { brokenOrders } from '../labels/broken-orders.ts';
 import type { MarkerDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
@@ -47,11 +48,17 @@ export function rankSuspects(
     const corrected = solveDisplacement(body, marker, rulesToMeet(label, failing));
     if (corrected === null) continue;
     const after = failingOn(corrected, assessed);
-    if (after.length >= failingNow) continue;
+    if (after.length >= failingNow || breaksOrder(body, corrected)) continue;
     suspects.push({ marker, corrected, failing: after, remains: remainder(corrected, assessed) });
   }
   suspects.sort((a, b) => a.failing.length - b.failing.length || a.remains - b.remains);
   return firstNamedFirst(suspects, labels);
+}
+
+/** No landmark lies where the order of the body would be another one. */
+function breaksOrder(before: StandingBody, after: StandingBody): boolean {
+  const broken = brokenOrders(before.positions, before.set);
+  return [...brokenOrders(after.positions, after.set)].some((order) => !broken.has(order));
 }
 
 /** Rules of the protocol where any fails, since they know the place best; else those of anatomy. */

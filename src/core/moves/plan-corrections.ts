@@ -12,6 +12,8 @@ export interface Correction {
   readonly after: StandingBody;
   /** Rules that failed before it and no longer do when every step is done; those that name the marker first. */
   readonly resolves: readonly AssessedRule[];
+  /** How many rules fail because of it when every step is done. */
+  readonly breaks: number;
   readonly rivals: readonly Suspect[];
 }
 
@@ -34,7 +36,7 @@ const phases = ['palpation', 'eye'] as const;
 /**
  * Corrections in the order in which a person does them: palpated landmarks first, since markers set by eye are placed
  * on them, then those; each solved in the pose that the ones before it leave behind. First it is decided which markers
- * are doubted, then they are corrected in that order; one that turns out to resolve nothing is left alone.
+ * are doubted, then they are corrected in that order; one that turns out to break as much as it mends is left alone.
  * @param failing rules that a marker has to answer for; those that the stance explains are left out by the caller
  */
 export function planCorrections(
@@ -53,11 +55,12 @@ export function planCorrections(
   for (;;) {
     const doubted = doubtedMarkers(findings);
     const plan = correctInOrder(findings, doubted);
-    const idle = doubted.find(
-      (marker) => !plan.corrections.some((one) => one.marker === marker && one.resolves.length > 0),
-    );
-    if (idle === undefined) return plan;
-    leftAlone.add(idle.label);
+    const useless = doubted.find((marker) => {
+      const correction = plan.corrections.find((one) => one.marker === marker);
+      return correction === undefined || correction.resolves.length <= correction.breaks;
+    });
+    if (useless === undefined) return plan;
+    leftAlone.add(useless.label);
   }
 }
 
@@ -102,7 +105,10 @@ function correctInOrder(findings: Findings, doubted: readonly MarkerDefinition[]
     const [own, others] = [true, false].map((names) =>
       resolved.filter(({ rule }) => rule.mayMove.includes(marker.label) === names),
     ) as [AssessedRule[], AssessedRule[]];
-    return { marker, before, after: corrected, resolves: own.length > 0 ? [...own, ...others] : [], rivals };
+    const broken = new Set(failingOn(corrected, stillFailing).map(({ rule }) => rule.id));
+    for (const { rule } of failingOn(before, stillFailing)) broken.delete(rule.id);
+    const resolves = own.length > 0 ? [...own, ...others] : [];
+    return { marker, before, after: corrected, resolves, breaks: broken.size, rivals };
   });
   return { corrections, stillFailing };
 }

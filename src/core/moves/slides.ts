@@ -16,10 +16,13 @@ export interface Slide {
  */
 export function slidesOf(body: StandingBody, marker: MarkerDefinition): Slide[] {
   const axis = (name: 'forward' | 'up' | 'outward'): Vec3 => at(body.positions, axisSlot(body, marker, name));
+  // Outward on a segment of the midline, such as the pelvis, is to the left; a right marker's outward is not.
+  const isTurned = marker.side === 'right' && segmentOf(body, marker).side === 'midline';
   return marker.slides.map((direction) => {
     if (direction === 'left') return { direction, vector: [0, 1, 0] };
     if (direction === 'forward' && marker.wandLengthMm > 0) return { direction, vector: roundTheBone(body, marker) };
-    return { direction, vector: axis(direction) };
+    const vector = axis(direction);
+    return { direction, vector: direction === 'outward' && isTurned ? [-vector[0], -vector[1], -vector[2]] : vector };
   });
 }
 

@@ -36,13 +36,15 @@ export function solveDisplacement(
   const slot = body.geometry.lookup.point(marker.label);
   const scratch = new Float64Array(body.geometry.size);
   const total = marker.slides.map(() => 0);
+  const aimed = rules.some(({ rule }) => !hasRange(rule));
+  const missesOf = (positions: Float64Array): number[] => rules.map((rule) => miss(rule, positions, aimed));
   let current = body;
   for (let iteration = 0; iteration < iterations; iteration++) {
     const slides = slidesOf(current, marker);
-    const misses = rules.map((rule) => miss(rule, current.positions));
+    const misses = missesOf(current.positions);
     const slopes = slides.map((slide) => {
-      const ahead = placed(current, slot, slide, probeMm, scratch, rules);
-      const back = placed(current, slot, slide, -probeMm, scratch, rules);
+      const ahead = placed(current, slot, slide, probeMm, scratch, missesOf);
+      const back = placed(current, slot, slide, -probeMm, scratch, missesOf);
       return ahead.map((value, index) => (value - back[index]!) / (2 * probeMm));
     });
     const wanted = leastSquares(slopes, misses);
@@ -63,16 +65,22 @@ export function solveDisplacement(
   return distanceMoved(body, current, slot) <= furthestMm ? current : null;
 }
 
-/** How far a rule's value is from where a correction should bring it, in units of the width it is allowed. */
-function miss({ rule, parameters, description }: AssessedRule, positions: Float64Array): number {
+/**
+ * How far a rule's value is from where a correction should bring it, in units of the width it is allowed: to its
+ * target, or to the middle of a range. An open range, and one beside a rule that has a target, only asks to be met.
+ */
+function miss({ rule, parameters, description }: AssessedRule, positions: Float64Array, aimed: boolean): number {
   const residual = ruleKinds[rule.kind].residual(positions, parameters);
-  return (residual - aim(description.bounds)) / width(description.bounds);
+  const { reference, low, high, borderline } = description.bounds;
+  const onlyMeet = hasRange(rule) && (aimed || !Number.isFinite(high - low));
+  const beyond = onlyMeet
+    ? Math.max(0, residual - (high - reference - borderline)) + Math.min(0, residual - (low - reference + borderline))
+    : residual;
+  return beyond / width(description.bounds);
 }
 
-/** Where a correction should bring the residual: to the middle, or inside the band of an open range. */
-function aim({ low, high, borderline }: Bounds): number {
-  if (Number.isFinite(low) && Number.isFinite(high)) return 0;
-  return Number.isFinite(low) ? borderline : -borderline;
+function hasRange(rule: AssessedRule['rule']): boolean {
+  return 'allowed' in rule && 'range' in rule.allowed;
 }
 
 export function width({ low, high, borderline }: Bounds): number {
@@ -85,12 +93,12 @@ function placed(
   slide: Slide,
   byMm: number,
   scratch: Float64Array,
-  rules: readonly AssessedRule[],
+  missesOf: (positions: Float64Array) => number[],
 ): number[] {
   const lab = body.lab.slice();
   shift(body, lab, slot, slide, byMm);
   body.geometry.place(lab, scratch);
-  return rules.map((rule) => miss(rule, scratch));
+  return missesOf(scratch);
 }
 
 /** Moves one marker in lab axes along a direction given in body axes. */

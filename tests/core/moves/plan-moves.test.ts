@@ -1,0 +1,119 @@
+import { describe, expect, it } from 'vitest';
+import type { MarkerPositions } from '../../../sample-trials/landmarks.ts';
+import { displace } from '../../../sample-trials/plant-fault.ts';
+import { seededRandom } from '../../../sample-trials/seeded-random.ts';
+import { emptySession } from '../../../src/core/session/session.ts';
+import { carryOut } from '../../support/carry-out-moves.ts';
+import { placedByHand, symmetricAdult } from '../../support/ordinary-people.ts';
+import { medial20, wands22 } from '../../support/shipped-marker-sets.ts';
+import { checkPositions, failing, sessionWith } from '../../support/still-trial.ts';
+
+const adult = symmetricAdult();
+
+describe('what the moves promise', () => {
+  it.each([wands22, medial20])('holds when they are carried out, on random people with random faults: $name', (set) => {
+    const random = seededRandom(77);
+    const labels = set.markers.filter(({ label }) => adult.has(label)).map(({ label }) => label);
+    let asked = 0;
+    for (let seed = 1; seed <= 200; seed += 1) {
+      let person: MarkerPositions = placedByHand(seed);
+      const faults = Math.floor(random.between(1, 4));
+      for (let fault = 0; fault < faults; fault += 1) {
+        const label = labels[Math.floor(random.between(0, labels.length))]!;
+        person = displace(person, label, {
+          forward: random.bell(20, 2),
+          left: random.bell(15, 2),
+          up: random.bell(25, 2),
+        });
+      }
+      const report = checkPositions(person, { set });
+      if (report.problems.length > 0 || report.moves.length === 0) continue;
+      if (report.moves.some(({ action }) => action === 'stand-again' || action === 'relabel')) continue;
+      asked += 1;
+      const after = failing(checkPositions(carryOut(report.moves, person), { set }));
+      for (const { resolves, marker, step, dependsOn } of report.moves) {
+        expect(resolves.length, `seed ${seed}`).toBeGreaterThan(0);
+        expect(
+          resolves.filter((rule) => after.includes(rule)),
+          `seed ${seed}, ${marker}`,
+        ).toEqual([]);
+        expect(dependsOn.every((earlier) => earlier < step)).toBe(true);
+      }
+      expect([...report.stillFailing].sort(), `seed ${seed}`).toEqual(after.sort());
+      const before = failing(report);
+      expect(after.length, `seed ${seed}`).toBeLessThan(before.length);
+      const promised = report.moves.flatMap(({ resolves }) => resolves);
+      expect(new Set(promised).size, 'a finding is resolved once').toBe(promised.length);
+      expect(
+        before.filter((rule) => !promised.includes(rule) && !after.includes(rule)),
+        `seed ${seed}`,
+      ).toEqual([]);
+    }
+    expect(asked).toBeGreaterThan(60);
+  });
+});
+
+describe('what was settled', () => {
+  const confirmed = (...markers: string[]) => ({
+    ...emptySession,
+    confirmed: markers.map((marker) => ({ marker, by: 'AC', on: '2026-03-02' })),
+  });
+
+  it('is not asked again: the other marker that explains the finding is', () => {
+    const person = displace(adult, 'R_LE', { up: 28 });
+    expect(checkPositions(person).moves.map(({ marker }) => marker)).toEqual(['R_LE']);
+    const again = checkPositions(person, {}, confirmed('R_LE'));
+    expect(again.moves.map(({ marker }) => marker)).toEqual(['L_LE']);
+    expect(again.moves[0]!.alternatives).toEqual([]);
+  });
+
+  it('is accepted when every marker of the rule was found on its bone', () => {
+    const report = checkPositions(displace(adult, 'R_LE', { up: 28 }), {}, confirmed('R_LE', 'L_LE'));
+    expect([report.verdict, report.moves]).toEqual(['ready', []]);
+    expect(report.rules.find(({ id }) => id === 'knees-level')).toMatchObject({ status: 'accepted' });
+  });
+
+  it('leaves a marker that only tracks its segment where it is', () => {
+    const tracking = medial20.markers.filter(({ purpose }) => purpose === 'tracks').map(({ label }) => label);
+    expect(tracking.length).toBeGreaterThan(0);
+    for (const marker of tracking) {
+      for (const shift of [{ up: 60 }, { forward: 60 }, { forward: -60, up: -40 }]) {
+        const { moves } = checkPositions(displace(adult, marker, shift), { set: medial20 });
+        expect(moves.flatMap((move) => [move.marker, ...move.alternatives.map((other) => other.marker)])).not.toContain(
+          marker,
+        );
+      }
+    }
+  });
+});
+
+describe('a stance that explains a finding', () => {
+  // Knee bent by 40 degrees: the pelvis drops on that side.
+  const bent = symmetricAdult({ left: { kneeFlexionDeg: 40 } });
+
+  it('asks to stand again and doubts no marker for it', () => {
+    const report = checkPositions(bent);
+    expect(failing(report).length).toBeGreaterThan(0);
+    expect(report.moves.map(({ action }) => action)).toEqual(['stand-again']);
+    expect(report.moves[0]).not.toHaveProperty('marker');
+    expect(report.moves[0]!.instruction).toMatch(/^Stand again: the patient's left knee is bent 4\d°/);
+    expect([...report.moves[0]!.resolves].sort()).toEqual(failing(report).sort());
+  });
+
+  it('comes first, and what a marker has to answer for depends on it', () => {
+    const report = checkPositions(displace(bent, 'R_HEEL', { up: 14 }));
+    expect(report.moves.map(({ action, marker }) => [action, marker])).toEqual([
+      ['stand-again', undefined],
+      ['move', 'R_HEEL'],
+    ]);
+    expect(report.moves[1]!.dependsOn).toEqual([1]);
+  });
+
+  it('is expected, and not asked again, where the contracture is recorded', () => {
+    const session = sessionWith({ contractures: [{ joint: 'knee', side: 'left', angleDeg: 40 }] });
+    const report = checkPositions(bent, {}, session);
+    expect(report.moves.map(({ action }) => action)).not.toContain('stand-again');
+    expect(report.stance!.measures.find(({ id }) => id === 'knee-bent.left')!.status).toBe('expected');
+    expect(report.rules.find(({ id }) => id === 'asis-level')).toMatchObject({ status: 'not-assessed' });
+  });
+});
