@@ -46,8 +46,8 @@ const whatToDo: Readonly<Record<C3dWarningCode, string>> = {
 /** The whole page, as it stands in docs. */
 export function c3dWarningsPage(): string {
   const rows = Object.entries(c3dWarningMeanings)
-    .map(([code, meaning]) => `| \`${code}\` | ${meaning} | ${whatToDo[code as C3dWarningCode]} |`)
-    .sort();
+    .map(([code, meaning]) => [`\`${code}\``, meaning, whatToDo[code as C3dWarningCode]])
+    .sort(([a], [b]) => (a! < b! ? -1 : 1));
   return `# What odd C3D files bring
 
 C3D files contradict themselves often. The reader takes what fits the bytes that are there, and says so:
@@ -56,8 +56,13 @@ C3D files contradict themselves often. The reader takes what fits the bytes that
 
 <!-- Written by scripts/write-c3d-warnings-page.ts; the meanings stand in src/core/c3d/c3d-warnings.ts. -->
 
-| code | meaning | what to do |
-| --- | --- | --- |
-${rows.join('\n')}
+${table([['code', 'meaning', 'what to do'], ...rows])}
 `;
+}
+
+/** A Markdown table with its columns aligned; the first row is the head. */
+function table(rows: readonly (readonly string[])[]): string {
+  const widths = rows[0]!.map((_, column) => Math.max(...rows.map((row) => row[column]!.length)));
+  const aligned = rows.map((row) => `| ${row.map((cell, column) => cell.padEnd(widths[column]!)).join(' | ')} |`);
+  return [aligned[0], `| ${widths.map((width) => '-'.repeat(width)).join(' | ')} |`, ...aligned.slice(1)].join('\n');
 }

@@ -62,7 +62,7 @@ function readTable(text: string): { points: Map<string, Vec3>; directions: Map<s
   const points = new Map<string, Vec3>();
   const directions = new Map<string, Vec3>();
   for (const [, name, direction, ...numbers] of text.matchAll(
-    /^\| `([^`]+)`( \(direction\))? \| (-?[\d.]+) \| (-?[\d.]+) \| (-?[\d.]+) \|$/gm,
+    /^\| `([^`]+)`( \(direction\))? *\| (-?[\d.]+) *\| (-?[\d.]+) *\| (-?[\d.]+) *\|$/gm,
   )) {
     (direction === undefined ? points : directions).set(name!, numbers.map(Number) as Vec3);
   }

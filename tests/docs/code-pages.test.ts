@@ -16,7 +16,7 @@ describe('docs/c3d-warnings.md', () => {
 describe('docs/problems.md', () => {
   const [, union] = /export type ProblemCode =([^;]+);/.exec(read('src/core/problems/problem.ts'))!;
   const codes = [...union!.matchAll(/'([a-z-]+)'/g)].map((match) => match[1]!).sort();
-  const rows = [...read('docs/problems.md').matchAll(/^\| `([a-z-]+)` \| ([^|]+) \| ([^|]+) \|$/gm)];
+  const rows = [...read('docs/problems.md').matchAll(/^\| `([a-z-]+)` *\| ([^|]+?) *\| ([^|]+?) *\|$/gm)];
 
   it('has a line for every problem code, in order, and for nothing else', () => {
     expect(codes.length).toBeGreaterThan(10);
