@@ -10,6 +10,13 @@ export function checkMarkers(draft: Draft): void {
   for (const { pointer, item: marker } of entriesOf(draft, 'markers')) {
     const segment = segments.get(marker.segment) ?? segments.get(idOn(marker.side, marker.segment));
     if (segment === undefined) {
+      if (segments.has(`${marker.segment}.right`)) {
+        refuse(
+          draft,
+          `${pointer}/segment`,
+          `found ${quoted(marker.segment)}, which has two sides, and the marker has none; make the marker "sided": true, or write "${marker.segment}.right" or "${marker.segment}.left"`,
+        );
+      }
       mustKnow(draft, `${pointer}/segment`, marker.segment, 'segment', new Set(segments.keys()));
       continue;
     }

@@ -1,6 +1,6 @@
 import { quoted } from '../schemas/show-value.ts';
 import { type Draft, entriesOf, refuse, refuseSame } from './draft.ts';
-import { eachName, mustKnow } from './known-names.ts';
+import { eachName, mustKnow, writtenAbove } from './known-names.ts';
 
 const pointFields = ['of', 'from', 'to', 'rightAsis', 'leftAsis', 'pelvisBack', 'longAxis', 'forward'];
 
@@ -12,7 +12,7 @@ export function checkPoints(draft: Draft): void {
   const points = new Set(draft.set.markers.map(({ label }) => label));
   for (const { pointer, item } of entriesOf(draft, 'virtualPoints')) {
     eachName(item, pointer, pointFields, (name, place) =>
-      mustKnow(draft, place, name, 'marker or virtual point', points, 'written above it'),
+      mustKnow(draft, place, name, 'marker or virtual point', points, writtenAbove),
     );
     if (item.construct === 'along-line') refuseSame(draft, pointer, item.from, item.to, ['from', 'to']);
     if (item.construct === 'hip-centre')
@@ -48,7 +48,7 @@ function checkViews(draft: Draft, points: ReadonlySet<string>): void {
     );
     refuseSame(draft, pointer, item.from, item.to, ['from', 'to']);
     if (item.base !== null) {
-      mustKnow(draft, `${pointer}/base`, item.base, 'view', new Set(above.keys()), 'written above it');
+      mustKnow(draft, `${pointer}/base`, item.base, 'view', new Set(above.keys()), writtenAbove);
       if (above.get(item.base) !== item.side) {
         refuse(
           draft,

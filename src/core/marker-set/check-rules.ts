@@ -1,4 +1,5 @@
-import { anyOf, quoted } from '../schemas/show-value.ts';
+import { valueAt } from '../schemas/json-pointer.ts';
+import { allOf, quoted } from '../schemas/show-value.ts';
 import { checkKind } from './check-kind.ts';
 import { checkLimits } from './check-limits.ts';
 import { type Draft, type DraftEntry, entriesOf, refuse } from './draft.ts';
@@ -44,7 +45,7 @@ export function refuseSidedFact(draft: Draft, pointer: string, fact: string, sid
   refuse(
     draft,
     pointer,
-    `found ${quoted(fact)}, which is recorded for each side, but the rule has no side; take it out, or make the rule "sided": true`,
+    `found ${quoted(fact)}, which is recorded for each side, but the rule has no side; take it out, or use it in a rule for each side`,
   );
 }
 
@@ -70,7 +71,7 @@ function checkMayMove(draft: Draft, { pointer, item: rule }: DraftEntry<'rules'>
     refuse(
       draft,
       `${pointer}/mayMove`,
-      `found ${anyOf(rule.mayMove)}, none of which the rule measures, so that moving it would change nothing; name a marker that it measures`,
+      `found ${allOf(valueAt(draft.written, `${pointer}/mayMove`) as string[])}, but the rule measures none of it, so that moving it changes nothing; name a marker that it measures`,
     );
   }
   if (rule.mayMove.every((label) => markers.find((marker) => marker.label === label)!.purpose === 'tracks')) {

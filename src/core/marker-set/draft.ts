@@ -1,5 +1,6 @@
 import { faultAt } from '../schemas/fault.ts';
-import { quoted } from '../schemas/show-value.ts';
+import { valueAt } from '../schemas/json-pointer.ts';
+import { show } from '../schemas/show-value.ts';
 import { sidesOf } from './expand-marker-set.ts';
 import type { MarkerSet } from './marker-set.ts';
 import { MarkerSetError } from './marker-set-error.ts';
@@ -26,10 +27,12 @@ export function refuseSame(
   fields: readonly [string, string],
 ): void {
   if (one !== other) return;
+  const place = `${pointer}/${fields[1]}`;
+  const written = valueAt(draft.written, place) ?? other;
   refuse(
     draft,
-    `${pointer}/${fields[1]}`,
-    `found ${quoted(other)} as "${fields[0]}" and as "${fields[1]}", expected two different points; correct one`,
+    place,
+    `found ${show(written)} as "${fields[0]}" and as "${fields[1]}", expected two different points; correct one`,
   );
 }
 

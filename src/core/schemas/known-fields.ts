@@ -90,9 +90,9 @@ export function knownFields(kind: keyof typeof top, data: unknown, pointer: stri
   if (pointer === '' || pointer === '/') return top[kind];
   const place = pointer.replace(/^(\/variants\/\d+\/allowed\/)[^/]+/, '$1*').replace(/\/\d+(?=\/|$)/g, '/*');
   const always = Object.hasOwn(places, place) ? places[place]! : [];
-  if (place === '/virtualPoints/*') return [...always, ...fieldsOf(constructs, valueAt(data, `${pointer}/construct`))];
+  if (place === '/virtualPoints/*') return [...fieldsOf(constructs, valueAt(data, `${pointer}/construct`)), ...always];
   if (place === '/rules/*' || place === '/stance/*')
-    return [...always, ...fieldsOf(geometry, valueAt(data, `${pointer}/kind`))];
+    return [...fieldsOf(geometry, valueAt(data, `${pointer}/kind`)), ...always];
   return always;
 }
 

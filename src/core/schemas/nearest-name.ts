@@ -13,15 +13,18 @@ export function nearestName(name: string, known: Iterable<string>): string | nul
   return best;
 }
 
-/** Levenshtein distance: insertions, deletions and replacements of one character. */
+/** Insertions, deletions, replacements and exchanges of neighbours (optimal string alignment). */
 function editDistance(a: string, b: string): number {
+  let before: number[] = [];
   let row = Array.from({ length: b.length + 1 }, (_, index) => index);
   for (let i = 1; i <= a.length; i++) {
     const next = [i];
     for (let j = 1; j <= b.length; j++) {
-      const replaced = row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1);
-      next.push(Math.min(replaced, row[j]! + 1, next[j - 1]! + 1));
+      let least = Math.min(row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1), row[j]! + 1, next[j - 1]! + 1);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) least = Math.min(least, before[j - 2]! + 1);
+      next.push(least);
     }
+    before = row;
     row = next;
   }
   return row[b.length]!;

@@ -3,7 +3,7 @@ import { pointerSteps, valueAt } from './json-pointer.ts';
 import { knownFields } from './known-fields.ts';
 import { nearestName } from './nearest-name.ts';
 import { patternInWords } from './pattern-words.ts';
-import { anyOf, quoted, show } from './show-value.ts';
+import { allOf, anyOf, quoted, show } from './show-value.ts';
 
 /** What a compiled validator reports. */
 export interface SchemaError {
@@ -56,18 +56,16 @@ function missing({ kind, data, pointer }: Place, field: string): string {
 
 function unknownField({ kind, data, pointer }: Place, field: string): string {
   const fields = knownFields(kind, data, pointer);
-  const there = Object.keys(valueAt(data, pointer) as object);
-  const nearest = nearestName(
-    field,
-    fields.filter((name) => !there.includes(name)),
-  );
-  const found = `found ${quoted(field)}, which is not a field that is known here`;
-  if (nearest !== null) return `${found}; write ${quoted(nearest)} if that is meant, or take it out`;
   if (fields.includes(field))
     return `found ${quoted(field)}, which does not go with what else stands here; take it out`;
   if (fields.length === 0)
     return `found ${quoted(field)}, which cannot be a name here; take it out or write it otherwise`;
-  return `${found}; known are ${anyOf(fields)}, so check its spelling or take it out`;
+  const nearest = nearestName(field, fields);
+  const found = `found ${quoted(field)}, which is not a field that is known here`;
+  if (nearest === null) return `${found}; known are ${allOf(fields)}, so check its spelling or take it out`;
+  return Object.hasOwn(valueAt(data, pointer) as object, nearest)
+    ? `${found}, beside ${quoted(nearest)}; take it out`
+    : `${found}; write ${quoted(nearest)} if that is meant, or take it out`;
 }
 
 function trouble({ keyword, params }: SchemaError, found: string, value: unknown): string {
@@ -80,7 +78,9 @@ function trouble({ keyword, params }: SchemaError, found: string, value: unknown
     case 'discriminator':
       return alternatives(found, value, [params.allowedValues ?? []].flat());
     case 'const':
-      return `found ${found}, expected ${show(params.allowedValue)}; write it so`;
+      return params.allowedValue === 'stature'
+        ? `found ${found}, expected "stature", or a line with "from" and "to"; write one of them`
+        : `found ${found}, expected ${show(params.allowedValue)}; write it so`;
     case 'minimum':
       return `found ${found}, expected a number of at least ${params.limit}; correct it, and check its unit`;
     case 'exclusiveMinimum':

@@ -18,23 +18,31 @@ export function quoted(name: string): string {
 
 /** Alternatives in quotes: `"a", "b" or "c"`; a long list is cut and says so. */
 export function anyOf(names: readonly unknown[]): string {
-  const shown = names.map((name) => (typeof name === 'string' ? quoted(name) : show(name)));
+  return joined(names, 'or', 'or one of');
+}
+
+/** All of several in quotes: `"a", "b" and "c"`; a long list is cut and says so. */
+export function allOf(names: readonly unknown[]): string {
+  return joined(names, 'and', 'and');
+}
+
+function joined(names: readonly unknown[], last: string, rest: string): string {
   const kept: string[] = [];
-  for (const name of shown) {
+  for (const name of names.map(show)) {
     if (kept.length > 0 && [...kept, name].join(', ').length > 150) break;
     kept.push(name);
   }
-  const more = shown.length - kept.length;
-  if (more > 0) return `${kept.join(', ')} or one of ${more} more`;
-  return kept.length < 2 ? kept.join('') : `${kept.slice(0, -1).join(', ')} or ${kept.at(-1)}`;
+  const more = names.length - kept.length;
+  if (more > 0) return `${kept.join(', ')} ${rest} ${more} more`;
+  return kept.length < 2 ? kept.join('') : `${kept.slice(0, -1).join(', ')} ${last} ${kept.at(-1)}`;
 }
 
 function printable(text: string): string {
   // Enough to fill the longest name shown: what follows is cut anyway.
-  return [...text.slice(0, longest * 2)]
-    .map((character) => character.replace(obeyed, (odd) => `\\u${odd.codePointAt(0)!.toString(16).padStart(4, '0')}`))
-    .join('')
-    .concat(text.length > longest * 2 ? '...' : '');
+  return text
+    .slice(0, longest * 2)
+    .replace(/["\\]/g, '\\$&')
+    .replace(obeyed, (odd) => `\\u${odd.codePointAt(0)!.toString(16).padStart(4, '0')}`);
 }
 
 function shorten(text: string): string {

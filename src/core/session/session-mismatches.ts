@@ -41,6 +41,7 @@ function hint(
   if (owner !== null) return `; write its label, ${quoted(owner)}`;
   const sides = [onSide('right'), onSide('left')];
   if (sides.every((full) => known.includes(full))) return `; write ${anyOf(sides)}`;
-  const nearest = nearestName(name, known);
+  const stem = name.replace(/\.(right|left)$/, '');
+  const nearest = known.includes(stem) ? stem : nearestName(name, known);
   return nearest === null ? '' : `; perhaps ${quoted(nearest)} is meant`;
 }
