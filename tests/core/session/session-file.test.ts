@@ -1,0 +1,44 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { measuredMm } from '../../../src/core/session/measured.ts';
+import { parseSession } from '../../../src/core/session/parse-session.ts';
+import { sessionMismatches } from '../../../src/core/session/session-mismatches.ts';
+import { parseChanged } from '../marker-set/changed-set.ts';
+
+const read = (path: string) => readFileSync(new URL(`../../../${path}`, import.meta.url), 'utf8');
+const page = read('docs/session-file.md');
+const [example, mistake] = [...page.matchAll(/```json\n([\s\S]*?)```/g)].map(([, json]) => json!);
+
+describe('docs/session-file.md', () => {
+  it('shows a session that is read, and that fits the shipped set', () => {
+    const session = parseSession(example!);
+    expect(measuredMm(session, 'legLength', 'left')).toBe(662);
+    expect(measuredMm(session, 'stature', null)).toBe(1335);
+    expect(measuredMm(session, 'kneeDiameter', 'right')).toBe(79);
+    expect(session.facts.tibialTorsionDeg).toEqual({ right: 22, left: null });
+    const set = parseChanged(() => {});
+    expect(sessionMismatches(session, set)).toEqual([]);
+    for (const { id } of session.facts.variants) expect(set.variants.map((variant) => variant.id)).toContain(id);
+  });
+
+  it('shows every field of the format, and explains it', () => {
+    const schema = JSON.parse(read('shared/schemas/session.schema.json'));
+    const prose = page.replaceAll(/```[\s\S]*?```/g, '');
+    const written = JSON.parse(example!);
+    for (const field of Object.keys(schema.properties)) {
+      if (field !== '$schema') expect(Object.keys(written)).toContain(field);
+      expect(prose).toMatch(new RegExp(`\`${field.replace('$', '\\$')}[\`.]`));
+    }
+    expect(Object.keys(written.facts)).toEqual(Object.keys(schema.properties.facts.properties));
+    for (const fact of Object.keys(schema.properties.facts.properties)) expect(prose).toContain(`\`${fact}\``);
+    for (const measure of schema.properties.measurements.items.properties.measure.enum) {
+      expect(prose).toContain(`\`${measure}\``);
+    }
+  });
+
+  it('tells what is really said of a mistake', () => {
+    const output = /```text\n([\s\S]*?)```/.exec(page)![1]!.replaceAll(/\s+/g, ' ').trim();
+    expect(() => parseSession(mistake!)).toThrow(output.replace('setsquare: session.json: ', ''));
+    expect(output).toMatch(/^setsquare: session\.json: session, at .*\.$/);
+  });
+});
