@@ -1,18 +1,18 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { readC3d } from '../../../src/core/c3d/read-c3d.ts';
-import { readPoints } from '../../../src/core/c3d/read-points.ts';
-import { writeC3d } from '../../../src/core/c3d/write-c3d.ts';
-import { checkTrial } from '../../../src/core/check-trial.ts';
-import { parseMarkerSet } from '../../../src/core/marker-set/parse-marker-set.ts';
-import { ruleKinds } from '../../../src/core/rule-kinds/all-rule-kinds.ts';
-import { parseSession } from '../../../src/core/session/parse-session.ts';
-import { emptySession } from '../../../src/core/session/session.ts';
-import { type Loose, refusalOfText, shippedText } from './changed-set.ts';
+import { readC3d } from '../../src/core/c3d/read-c3d.ts';
+import { readPoints } from '../../src/core/c3d/read-points.ts';
+import { writeC3d } from '../../src/core/c3d/write-c3d.ts';
+import { checkTrial } from '../../src/core/check-trial.ts';
+import { parseMarkerSet } from '../../src/core/marker-set/parse-marker-set.ts';
+import { ruleKinds } from '../../src/core/rule-kinds/all-rule-kinds.ts';
+import { parseSession } from '../../src/core/session/parse-session.ts';
+import { emptySession } from '../../src/core/session/session.ts';
+import { type Loose, refusalOfText, shippedText } from '../core/marker-set/changed-set.ts';
 
-const page = readFileSync(new URL('../../../docs/writing-a-marker-set.md', import.meta.url), 'utf8');
+const page = readFileSync(new URL('../../docs/writing-a-marker-set.md', import.meta.url), 'utf8');
 const schema = JSON.parse(
-  readFileSync(new URL('../../../shared/schemas/marker-set.schema.json', import.meta.url), 'utf8'),
+  readFileSync(new URL('../../shared/schemas/marker-set.schema.json', import.meta.url), 'utf8'),
 );
 /** Blocks of the page: what is done with them, what they hold, and the output that follows. */
 const blocks = [
@@ -35,7 +35,7 @@ function entryOf(list: Loose[], { label, id }: Loose): Loose {
   return entry;
 }
 
-const sample = readFileSync(new URL('../../../sample-trials/adult-well-placed.c3d', import.meta.url));
+const sample = readFileSync(new URL('../../sample-trials/adult-well-placed.c3d', import.meta.url));
 const source = { path: 'trial.c3d', sha256: '' };
 
 function relabelled(labels: Readonly<Record<string, string>>): Uint8Array {

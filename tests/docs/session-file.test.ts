@@ -1,11 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { measuredMm } from '../../../src/core/session/measured.ts';
-import { parseSession } from '../../../src/core/session/parse-session.ts';
-import { sessionMismatches } from '../../../src/core/session/session-mismatches.ts';
-import { parseChanged } from '../marker-set/changed-set.ts';
+import { measuredMm } from '../../src/core/session/measured.ts';
+import { parseSession } from '../../src/core/session/parse-session.ts';
+import { sessionMismatches } from '../../src/core/session/session-mismatches.ts';
+import { parseChanged } from '../core/marker-set/changed-set.ts';
 
-const read = (path: string) => readFileSync(new URL(`../../../${path}`, import.meta.url), 'utf8');
+const read = (path: string) => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
 const page = read('docs/session-file.md');
 const [example, mistake] = [...page.matchAll(/```json\n([\s\S]*?)```/g)].map(([, json]) => json!);
 
