@@ -1,0 +1,102 @@
+import { readFileSync } from 'node:fs';
+import { C3dError, type C3dFile, readC3d } from '../../src/core/c3d/read-c3d.ts';
+import { readPoints } from '../../src/core/c3d/read-points.ts';
+import { checkTrial } from '../../src/core/check-trial.ts';
+import { inspectTrial } from '../../src/core/inspect-trial.ts';
+import { type LoadedMarkerSet, parseMarkerSet } from '../../src/core/marker-set/parse-marker-set.ts';
+import { formatJson } from '../../src/core/report/format-json.ts';
+import { formatText } from '../../src/core/report/format-text.ts';
+import { parseSession } from '../../src/core/session/parse-session.ts';
+import { emptySession, type Session } from '../../src/core/session/session.ts';
+import type { CaseRandom } from './case-random.ts';
+import { damage } from './damage-bytes.ts';
+import { distortedPerson } from './distort-person.ts';
+import { hostileTexts } from './hostile-text.ts';
+import { judgeFigures, judgeJson, judgePrinted } from './judge-output.ts';
+import { cutTrials, seedTrials, smallTrials, wholeTrials } from './seed-trials.ts';
+
+const hash = '0'.repeat(64);
+const text = (path: string) => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
+
+export const markerSetTexts = ['lower-limb-wands-22', 'lower-limb-medial-20'].map((name) =>
+  text(`shared/marker-sets/${name}.json`),
+);
+export const sessionTexts = ['child-well-placed', 'supinated-foot'].map((name) =>
+  text(`sample-trials/${name}.session.json`),
+);
+const markerSets = markerSetTexts.map((json) => parseMarkerSet(json, hash));
+const sessions: readonly Session[] = [emptySession, ...sessionTexts.map(parseSession)];
+
+/** The bytes of a case: most of them small files with damage, some of them people who cannot be. */
+export function trialBytes(random: CaseRandom): Uint8Array {
+  const kind = random.whole(200);
+  if (kind < 30) return distortedPerson(random);
+  if (kind < 80) return damage(random.pick(seedTrials), seedTrials, random);
+  if (kind < 150) return damage(random.pick(smallTrials), seedTrials, random);
+  if (kind < 199) return damage(random.pick(cutTrials), seedTrials, random);
+  return damage(random.pick(wholeTrials), wholeTrials, random);
+}
+
+/** Reads, inspects, checks and prints; throws what is wrong with any of it. Returns what became of the file. */
+export function tryTrial(bytes: Uint8Array, random: CaseRandom): 'refused' | Report['verdict'] {
+  const untouched = hashOf(bytes);
+  let file: C3dFile | null = null;
+  try {
+    file = readC3d(bytes);
+  } catch (error) {
+    if (!(error instanceof C3dError)) throw error;
+    judgePrinted(error.message, 'the C3dError');
+  }
+  if (file !== null) judgeFile(file, bytes);
+  const report = checkAndPrint(bytes, random.pick(markerSets), random.pick(sessions), random);
+  if (hashOf(bytes) !== untouched) throw new Error('the bytes of the file were changed');
+  return file === null ? 'refused' : report.verdict;
+}
+
+type Report = ReturnType<typeof checkTrial>;
+
+function judgeFile(file: C3dFile, bytes: Uint8Array): void {
+  const { dataOffset, frameCount, frameStride, pointCount, warnings } = file;
+  if (frameCount > 0 && dataOffset + frameCount * frameStride > bytes.length) {
+    throw new Error(`${frameCount} frames of ${frameStride} bytes from ${dataOffset} in a file of ${bytes.length}`);
+  }
+  if (readPoints(file).values.length !== frameCount * pointCount * 4) throw new Error('readPoints gives another size');
+  for (const { message } of warnings) {
+    judgePrinted(message, 'a warning of the reader');
+    if (message.length > 600) throw new Error(`a warning of ${message.length} characters`);
+  }
+  const inspection = inspectTrial(bytes, 'trial.c3d');
+  if (inspection.frames !== frameCount || inspection.points !== pointCount) throw new Error('inspect counts otherwise');
+  for (const { mean, firstValid, validFrames } of inspection.markers) {
+    if ((mean === null) !== (validFrames === 0) || (firstValid === null) !== (validFrames === 0)) {
+      throw new Error(`${validFrames} valid frames and the mean ${mean}`);
+    }
+    if (![...(mean ?? []), ...(firstValid ?? [])].every(Number.isFinite)) throw new Error('a position is not finite');
+  }
+}
+
+/** Checks a trial and prints it, as text or as JSON, in two cases of three. */
+export function checkAndPrint(bytes: Uint8Array, set: LoadedMarkerSet, session: Session, random: CaseRandom): Report {
+  const frames = random.chance(0.1) ? { frames: oddFrames(random) } : {};
+  const path = random.chance(0.1) ? random.pick(hostileTexts) : 'trial.c3d';
+  const report = checkTrial(bytes, set, session, { path, sha256: hash, ...frames });
+  judgeFigures(report);
+  const format = random.pick(['text', 'json', 'none']);
+  const columns = 60 + random.whole(100);
+  if (format === 'text') judgePrinted(formatText(report, { columns, color: false }), 'the text');
+  if (format === 'json') judgeJson(formatJson([report]));
+  return report;
+}
+
+function oddFrames(random: CaseRandom): { first: number; last: number } {
+  const numbers = [0, 1, 2, 4, 5, 100, 65535, 70000, 70003, 9_999_999];
+  const [first, last] = [random.pick(numbers), random.pick(numbers)].sort((a, b) => a - b);
+  return { first: first!, last: last! };
+}
+
+/** Enough to see a change (FNV-1a over every byte). */
+function hashOf(bytes: Uint8Array): number {
+  let sum = 0x811c9dc5;
+  for (let at = 0; at < bytes.length; at++) sum = Math.imul(sum ^ bytes[at]!, 0x01000193);
+  return sum;
+}
