@@ -1,4 +1,4 @@
-// Hostile files by the thousand: npm run fuzz -- --cases 100000 --seed 7 [--kind trial|written|command] [--only NUMBER]
+// Hostile files by the thousand: npm run fuzz -- --cases 100000 --seed 7 [--kind file|trial|written|command] [--only NUMBER]
 // The cases run in a worker; this thread notices when one of them does not come to an end.
 import { parseArgs } from 'node:util';
 import { setFlagsFromString } from 'node:v8';

@@ -11,7 +11,8 @@ afterAll(() => folder.remove());
 
 /** `npm run fuzz` runs as many more as one likes; what it finds is repeated with --only. */
 describe.each<[Kind, number, readonly string[]]>([
-  ['trial', 800, ['adjust', 'not-assessable', 'ready', 'refused']],
+  ['file', 3000, ['read', 'read in part', 'refused']],
+  ['trial', 500, ['adjust', 'not-assessable', 'ready', 'refused']],
   ['written', 250, ['refused', 'used']],
   ['command', 40, ['exit 0', 'exit 1', 'exit 2']],
 ])('hostile input, %s', (kind, cases, everyOutcome) => {

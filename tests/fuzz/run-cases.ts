@@ -2,16 +2,17 @@ import { getHeapStatistics } from 'node:v8';
 import { type CaseRandom, caseRandom } from './case-random.ts';
 import { tryCommand } from './command-case.ts';
 import { countAllocation } from './count-allocation.ts';
-import { trialBytes, tryTrial } from './trial-case.ts';
+import { trialBytes, tryFile, tryTrial } from './trial-case.ts';
 import { tryWrittenFiles } from './written-case.ts';
 
-export const kinds = ['trial', 'written', 'command'] as const;
+export const kinds = ['file', 'trial', 'written', 'command'] as const;
+/** A C3D file read and inspected; the same checked and printed; marker sets and sessions; whole command lines. */
 export type Kind = (typeof kinds)[number];
 
 export interface CaseLimits {
-  /** A case that takes longer counts as a hang. */
+  /** a case that takes longer counts as a hang. */
   readonly slowestMs: number;
-  /** Bytes that one case may leave on the heap. */
+  /** bytes that one case may leave on the heap. */
   readonly heapBytes: number;
 }
 
@@ -41,10 +42,11 @@ async function outcomeOf(kind: Kind, random: CaseRandom, folder: string, counts:
   if (kind === 'written') return tryWrittenFiles(random);
   if (kind === 'command') return `exit ${await tryCommand(folder, random)}`;
   const bytes = trialBytes(random);
-  if (!counts) return tryTrial(bytes, random);
+  const attempt = () => (kind === 'file' ? tryFile(bytes) : tryTrial(bytes, random));
+  if (!counts) return attempt();
   const allocated = countAllocation();
   try {
-    const outcome = tryTrial(bytes, random);
+    const outcome = attempt();
     if (allocated.bytes > allowedBytes(bytes.length)) {
       throw new Error(`${allocated.bytes} bytes of arrays for a file of ${bytes.length}`);
     }

@@ -37,8 +37,8 @@ export function trialBytes(random: CaseRandom): Uint8Array {
   return damage(random.pick(wholeTrials), wholeTrials, random);
 }
 
-/** Reads, inspects, checks and prints; throws what is wrong with any of it. Returns what became of the file. */
-export function tryTrial(bytes: Uint8Array, random: CaseRandom): 'refused' | Report['verdict'] {
+/** Reads and inspects; throws what is wrong with it. Returns what became of the file. */
+export function tryFile(bytes: Uint8Array): 'refused' | 'read in part' | 'read' {
   const untouched = hashOf(bytes);
   let file: C3dFile | null = null;
   try {
@@ -48,9 +48,18 @@ export function tryTrial(bytes: Uint8Array, random: CaseRandom): 'refused' | Rep
     judgePrinted(error.message, 'the C3dError');
   }
   if (file !== null) judgeFile(file, bytes);
+  if (hashOf(bytes) !== untouched) throw new Error('the bytes of the file were changed');
+  if (file === null) return 'refused';
+  return file.truncated || file.frameCount === 0 ? 'read in part' : 'read';
+}
+
+/** The same, then checks and prints. */
+export function tryTrial(bytes: Uint8Array, random: CaseRandom): 'refused' | Report['verdict'] {
+  const file = tryFile(bytes);
+  const untouched = hashOf(bytes);
   const report = checkAndPrint(bytes, random.pick(markerSets), random.pick(sessions), random);
   if (hashOf(bytes) !== untouched) throw new Error('the bytes of the file were changed');
-  return file === null ? 'refused' : report.verdict;
+  return file === 'refused' ? file : report.verdict;
 }
 
 type Report = ReturnType<typeof checkTrial>;
