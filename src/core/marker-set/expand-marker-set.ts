@@ -5,6 +5,12 @@ const bothSides = ['right', 'left'] as const;
 const prefix = { right: 'R_', left: 'L_' } as const;
 
 /**
+ * What is believed of a marker when the set does not say: markers set by eye follow others and are off more often.
+ * From memory.
+ */
+const usualMisplacement = { palpation: { sdMm: 20, odds: 0.02 }, eye: { sdMm: 20, odds: 0.04 } } as const;
+
+/**
  * Spells out both sides of everything a marker set writes once. `@GT` inside a sided entry becomes `R_GT` and
  * `L_GT`, and ids become `thigh-wand-in-line.right` and `.left`.
  */
@@ -13,7 +19,7 @@ export function expandMarkerSet(written: WrittenMarkerSet): MarkerSet {
     sidesOf(entry).map((side) => {
       const { sided: _, aliases, ...rest } = entry;
       return {
-        ...{ baseThicknessMm: 0, wandLengthMm: 0 },
+        ...{ baseThicknessMm: 0, wandLengthMm: 0, misplacement: usualMisplacement[entry.placedBy] },
         ...rest,
         label: labelOn(side, entry.label),
         stem: entry.label,

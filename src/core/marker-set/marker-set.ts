@@ -43,6 +43,8 @@ export interface MarkerDefinition {
   /** Repeat precision of the placing, 1 SD in each direction of its own segment. */
   readonly scatterMm: { readonly forward: number; readonly up: number; readonly outward: number };
   readonly scatterSource: string;
+  /** How far it is off when it is misplaced, 1 SD along each slide, and the odds that it is. */
+  readonly misplacement: { readonly sdMm: number; readonly odds: number };
   /** Directions along the skin in which it can be corrected: one for wands and heels, two for landmarks. */
   readonly slides: readonly BodyDirection[];
   /** Words at the bedside for each way along the skin, such as "toward the kneecap". */

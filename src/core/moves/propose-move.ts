@@ -7,7 +7,7 @@ import { sayValue } from '../rules/rule-words.ts';
 import type { Session } from '../session/session.ts';
 import type { MoveProposal, MoveVector } from './move.ts';
 import { landmarkOf, roundMm, type SlideAmount, sayAlong, sayDistances, whose } from './move-words.ts';
-import { radiusOf, slidesOf } from './slides.ts';
+import { radiusOf, slidesOf } from '../pose/slides.ts';
 import { width } from './solve-displacement.ts';
 
 /** What to do about one marker, in figures and in words: from where it is to where the geometry expects it. */

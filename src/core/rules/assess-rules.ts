@@ -18,6 +18,8 @@ export interface AssessedRule {
   readonly description: Description;
   /** 1 SD, in the unit of the value: averaging and a direction of view that is not measured. Statuses rest on it. */
   readonly uncertainty: number;
+  /** The part of it that comes from averaging. */
+  readonly averagingSd: number;
   readonly reason: string;
 }
 
@@ -54,13 +56,14 @@ function assess(body: StandingBody, rule: RuleDefinition, session: Session): Rul
   const parameters = kind.resolve(rule, body.geometry.lookup);
   const description = kind.describe(body.positions, parameters);
   const fromView = viewError(body, rule, parameters);
-  const uncertainty = Math.hypot(averagingError(body, rule, parameters), fromView.error);
+  const averagingSd = averagingError(body, rule, parameters);
+  const uncertainty = Math.hypot(averagingSd, fromView.error);
   // Nothing could be judged against an uncertainty that is no number: a failure would pass for borderline.
   if (!Number.isFinite(description.value) || !Number.isFinite(uncertainty)) {
     return { rule, status: 'not-assessed', reason: 'the markers lie so that the figure means nothing' };
   }
   const judged = judge(description.value, description.bounds, uncertainty);
-  const outcome = { rule, parameters, description, uncertainty };
+  const outcome = { rule, parameters, description, uncertainty, averagingSd };
   const waived = judged === 'fail' ? acceptance(rule, session) : null;
   if (waived !== null) return { ...outcome, status: 'accepted', reason: waived };
   return { ...outcome, status: judged, reason: judged === 'pass' ? '' : fromView.caution };

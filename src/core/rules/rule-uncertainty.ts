@@ -1,7 +1,7 @@
 import type { RuleDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
+import { turnView } from '../pose/views.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
-import { degreesPerRadian } from '../rule-kinds/positions.ts';
 
 /** Static accuracy of a marker in a good camera system: Merriaux et al. 2017, Sensors 17:1591. */
 const cameraErrorMm = 0.15;
@@ -45,18 +45,15 @@ export function viewError(
     if (sdDeg === 0) continue;
     const slot = body.geometry.lookup.view(name);
     const residuals = [1, -1].map((sign) => {
-      turnAboutVertical(body.positions, scratch, slot, (sign * sdDeg) / degreesPerRadian);
+      for (let axis = 0; axis < 3; axis++) scratch[slot + axis] = body.positions[slot + axis]!;
+      turnView(scratch, slot, sign * sdDeg);
       return kind.residual(scratch, parameters);
     });
     variance += ((residuals[0]! - residuals[1]!) / 2) ** 2;
-    if (from === 'estimate') caution = body.set.views.find((view) => view.name === name)!.caution;
+    caution =
+      from === 'estimate'
+        ? body.set.views.find((view) => view.name === name)!.caution
+        : `the direction was recorded by eye, to about ${Math.round(sdDeg)}°: check that it is right`;
   }
   return { error: Math.sqrt(variance), caution };
-}
-
-function turnAboutVertical(from: Float64Array, to: Float64Array, slot: number, turnRad: number): void {
-  const cosine = Math.cos(turnRad);
-  const sine = Math.sin(turnRad);
-  to[slot] = from[slot]! * cosine - from[slot + 1]! * sine;
-  to[slot + 1] = from[slot]! * sine + from[slot + 1]! * cosine;
 }

@@ -31,10 +31,11 @@ const judged = words('id sided side title kind unit borderline saysAbove saysBel
 
 const places: Readonly<Record<string, readonly string[]>> = {
   '/markers/*': words(
-    'label sided landmark called aliases segment presence placedBy purpose diameterMm baseThicknessMm wandLengthMm scatterMm scatterSource slides toward find confirm',
+    'label sided landmark called aliases segment presence placedBy purpose diameterMm baseThicknessMm wandLengthMm scatterMm scatterSource misplacement slides toward find confirm',
   ),
   '/markers/*/aliases': sides,
   '/markers/*/scatterMm': ['forward', 'up', 'outward'],
+  '/markers/*/misplacement': ['sdMm', 'odds'],
   '/markers/*/toward': words('forward backward up down outward inward left right'),
   '/segments/*': ['name', 'sided', 'longAxis', 'forward', 'outward'],
   '/segments/*/longAxis': line,

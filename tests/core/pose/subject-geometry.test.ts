@@ -86,7 +86,7 @@ describe('views', () => {
 
   it('come from the markers of the joint where those are on', () => {
     const { geometry, view } = geometryOf(symmetricAdult({ right: { kneeTurnDeg: 11 }, left: { kneeTurnDeg: -4 } }));
-    expect(geometry.view(viewName('right', 'kneeAxis'))).toEqual({ from: 'markers', sdDeg: 0 });
+    expect(geometry.view(viewName('right', 'kneeAxis'))).toEqual({ from: 'markers', sdDeg: 0, ownSdDeg: 0 });
     expect(turnDeg(view(viewName('right', 'kneeAxis')), -1)).toBeCloseTo(11, 6);
     expect(turnDeg(view(viewName('left', 'kneeAxis')), 1)).toBeCloseTo(-4, 6);
   });
@@ -98,17 +98,17 @@ describe('views', () => {
     const { geometry, view } = geometryOf(bare, wands22, session);
     expect(turnDeg(view(viewName('right', 'kneeAxis')), -1)).toBeCloseTo(9, 6);
     expect(turnDeg(view(viewName('left', 'kneeAxis')), 1)).toBeCloseTo(-6, 6);
-    expect(geometry.view(viewName('right', 'kneeAxis'))).toEqual({ from: 'recorded', sdDeg: 3 });
+    expect(geometry.view(viewName('right', 'kneeAxis'))).toEqual({ from: 'recorded', sdDeg: 3, ownSdDeg: 3 });
     // Torsion is turned from the knee axis: 9 + 20 degrees, and the two uncertainties add up.
     expect(turnDeg(view(viewName('right', 'malleolarAxis')), -1)).toBeCloseTo(29, 6);
-    expect(geometry.view(viewName('right', 'malleolarAxis'))).toEqual({ from: 'recorded', sdDeg: 5 });
+    expect(geometry.view(viewName('right', 'malleolarAxis'))).toEqual({ from: 'recorded', sdDeg: 5, ownSdDeg: 4 });
   });
 
   it('are estimated where nothing tells', () => {
     const { geometry, view } = geometryOf(bare);
     expect(turnDeg(view(viewName('left', 'kneeAxis')), 1)).toBeCloseTo(2.5, 6);
     expect(turnDeg(view(viewName('left', 'malleolarAxis')), 1)).toBeCloseTo(31, 6);
-    expect(geometry.view(viewName('left', 'kneeAxis'))).toEqual({ from: 'estimate', sdDeg: 8.9 });
+    expect(geometry.view(viewName('left', 'kneeAxis'))).toEqual({ from: 'estimate', sdDeg: 8.9, ownSdDeg: 8.9 });
     expect(geometry.view(viewName('left', 'malleolarAxis')).sdDeg).toBeCloseTo(Math.hypot(8, 8.9), 9);
   });
 });

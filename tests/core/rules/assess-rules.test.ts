@@ -112,7 +112,7 @@ describe('a wand in front of its line', () => {
       assessed(assess(withoutMedialMarkers(turned(degrees)), { session }), thighWand).status;
     // Turned about the bone by more than 3 degrees and twice the 3 of the look; 100 mm from its line, 150 from the bone.
     expect([status(9), status(20)]).toEqual(['borderline', 'fail']);
-    expect(recorded.reason).toBe('');
+    expect(recorded.reason).toBe('the direction was recorded by eye, to about 3°: check that it is right');
   });
 
   it('turns with the knee: the same wand on a knee turned out by 20 degrees is no fault where the axis is known', () => {

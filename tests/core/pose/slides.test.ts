@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { distance, dot, type Vec3 } from '../../../src/core/geometry/vector.ts';
-import { radiusOf, slidesOf } from '../../../src/core/moves/slides.ts';
 import type { AveragedMarkers } from '../../../src/core/pose/average-window.ts';
+import { radiusOf, slidesOf } from '../../../src/core/pose/slides.ts';
 import { standBody } from '../../../src/core/pose/standing-body.ts';
 import { layOutGeometry } from '../../../src/core/pose/subject-geometry.ts';
 import { at } from '../../../src/core/rule-kinds/positions.ts';

@@ -1,7 +1,7 @@
 import type { Vec3 } from '../geometry/vector.ts';
 import type { BodyDirection, MarkerDefinition } from '../marker-set/marker-set.ts';
-import type { StandingBody } from '../pose/standing-body.ts';
 import { at } from '../rule-kinds/positions.ts';
+import type { StandingBody } from './standing-body.ts';
 
 /** One way along the skin in which a marker can be corrected. */
 export interface Slide {
