@@ -61,19 +61,22 @@ function breaksOrder(before: StandingBody, after: StandingBody): boolean {
   return [...brokenOrders(after.positions, after.set)].some((order) => !broken.has(order));
 }
 
-/** Rules of the protocol where any fails, since they know the place best; else those of anatomy. */
+/** Rules of the protocol that the marker has to follow, where any fails, since they know its place best; else all. */
 function rulesToMeet(label: string, failing: readonly AssessedRule[]): AssessedRule[] {
   const own = failing.filter(({ rule }) => rule.mayMove.includes(label));
-  const constructed = own.filter(({ rule }) => rule.basis === 'construction');
+  const constructed = own.filter(({ rule }) => rule.basis === 'construction' && rule.mayMove[0] === label);
   return constructed.length > 0 ? constructed : own;
+}
+
+/** Whether nothing that is weighed here tells a suspect from the best one. */
+export function explainsAsWell(suspect: Suspect, best: Suspect): boolean {
+  return suspect.failing.length === best.failing.length && suspect.remains <= best.remains * alike;
 }
 
 function firstNamedFirst(suspects: readonly Suspect[], labels: readonly string[]): Suspect[] {
   const best = suspects[0];
   if (best === undefined) return [];
-  const equals = suspects.filter(
-    ({ failing, remains }) => failing.length === best.failing.length && remains <= best.remains * alike,
-  );
+  const equals = suspects.filter((suspect) => explainsAsWell(suspect, best));
   equals.sort((a, b) => labels.indexOf(a.marker.label) - labels.indexOf(b.marker.label));
   return [equals[0]!, ...suspects.filter((suspect) => suspect !== equals[0])];
 }

@@ -2,7 +2,7 @@ import type { MarkerDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
 import type { Session } from '../session/session.ts';
-import { rankSuspects, type Suspect } from './choose-marker.ts';
+import { explainsAsWell, rankSuspects, type Suspect } from './choose-marker.ts';
 import { failingOn } from './failing-rules.ts';
 
 /** One marker to see to, with the body before and after. */
@@ -15,6 +15,8 @@ export interface Correction {
   /** How many rules fail because of it when every step is done. */
   readonly breaks: number;
   readonly rivals: readonly Suspect[];
+  /** The marker of the other side explains the findings as well. */
+  readonly either: boolean;
 }
 
 export interface CorrectionPlan {
@@ -71,9 +73,9 @@ function doubtedMarkers(findings: Findings): MarkerDefinition[] {
   for (const phase of phases) {
     for (;;) {
       const failing = answerable(findings, current);
-      const open = failing.filter(({ rule }) => leader(findings.body, rule.mayMove) === phase);
+      const open = ledBy(findings.body, failing, phase);
       const free = (marker: MarkerDefinition): boolean => findings.mayMove(marker) && !doubted.includes(marker);
-      const best = rankSuspects(current, open, failing, weighedIn(findings, phase), free)[0];
+      const best = rankSuspects(current, open, phase === 'eye' ? failing : open, weighedIn(findings, phase), free)[0];
       if (best === undefined) break;
       doubted.push(best.marker);
       current = best.corrected;
@@ -87,10 +89,15 @@ function correctInOrder(findings: Findings, doubted: readonly MarkerDefinition[]
   let before = findings.body;
   doubted.forEach((marker, index) => {
     const failing = answerable(findings, before);
-    const open = failing.filter(({ rule }) => rule.mayMove.includes(marker.label));
+    const naming = failing.filter(({ rule }) => rule.mayMove.includes(marker.label));
+    const landmarks = ledBy(findings.body, failing, 'palpation');
+    // A landmark answers to its own rules first, and to those of the markers placed on it where it has none.
+    const asLandmark = marker.placedBy === 'palpation' && naming.some((outcome) => landmarks.includes(outcome));
+    const open = asLandmark ? naming.filter((outcome) => landmarks.includes(outcome)) : naming;
     const done = doubted.slice(0, index);
     const free = (candidate: MarkerDefinition): boolean => findings.mayMove(candidate) && !done.includes(candidate);
-    const suspects = rankSuspects(before, open, failing, weighedIn(findings, marker.placedBy), free);
+    const phase = asLandmark ? 'palpation' : 'eye';
+    const suspects = rankSuspects(before, open, asLandmark ? landmarks : failing, weighedIn(findings, phase), free);
     const chosen = suspects.find((suspect) => suspect.marker === marker);
     if (chosen === undefined) return;
     steps.push({ chosen, rivals: suspects.filter((suspect) => suspect !== chosen), before, failing });
@@ -108,7 +115,8 @@ function correctInOrder(findings: Findings, doubted: readonly MarkerDefinition[]
     const broken = new Set(failingOn(corrected, stillFailing).map(({ rule }) => rule.id));
     for (const { rule } of failingOn(before, stillFailing)) broken.delete(rule.id);
     const resolves = own.length > 0 ? [...own, ...others] : [];
-    return { marker, before, after: corrected, resolves, breaks: broken.size, rivals };
+    const either = rivals.some((rival) => rival.marker.label === marker.mirror && explainsAsWell(rival, chosen));
+    return { marker, before, after: corrected, resolves, breaks: broken.size, rivals, either };
   });
   return { corrections, stillFailing };
 }
@@ -119,7 +127,11 @@ function answerable({ given, assessed }: Findings, body: StandingBody): Assessed
 
 /** Markers set by eye follow the landmarks: what a landmark does to their rules is put right after it. */
 function weighedIn({ body, assessed }: Findings, phase: MarkerDefinition['placedBy']): AssessedRule[] {
-  return assessed.filter(({ rule }) => phase === 'eye' || leader(body, rule.mayMove) === 'palpation');
+  return phase === 'eye' ? [...assessed] : ledBy(body, assessed, 'palpation');
+}
+
+function ledBy(body: StandingBody, rules: readonly AssessedRule[], phase: MarkerDefinition['placedBy']): AssessedRule[] {
+  return rules.filter(({ rule }) => leader(body, rule.mayMove) === phase);
 }
 
 function leader(body: StandingBody, mayMove: readonly string[]): MarkerDefinition['placedBy'] {

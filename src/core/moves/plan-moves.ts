@@ -1,11 +1,13 @@
-import type { MarkerSet } from '../marker-set/marker-set.ts';
+import type { MarkerSet, RuleDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { type AssessedRule, isAssessed, type RuleOutcome } from '../rules/assess-rules.ts';
 import type { StanceOutcome } from '../rules/assess-stance.ts';
+import { ruleStem } from '../rules/expected-rules.ts';
 import { markersOf } from '../rules/rule-markers.ts';
 import { sayValue } from '../rules/rule-words.ts';
 import type { Session } from '../session/session.ts';
 import type { Move, MoveProposal } from './move.ts';
+import { landmarkOf, whose } from './move-words.ts';
 import { type Correction, planCorrections } from './plan-corrections.ts';
 import { proposeMove } from './propose-move.ts';
 
@@ -33,7 +35,7 @@ export function planMoves(
   const assessed = outcomes.filter(isAssessed);
   const failing = assessed.filter((outcome) => outcome.status === 'fail');
   const stood = stance.filter((item) => item.status === 'fail');
-  const explained = failing.filter(({ rule }) => stood.some(({ item }) => rule.explainedBy.includes(item.id)));
+  const explained = failing.filter(({ rule }) => explains(stood, rule));
   const forMarkers = failing.filter((outcome) => !explained.includes(outcome));
   const plan = planCorrections(body, forMarkers, assessed, session);
 
@@ -43,12 +45,25 @@ export function planMoves(
   for (const proposal of relabels) drafts.push({ proposal, alternatives: [], needs: [] });
   for (const correction of plan.corrections) {
     drafts.push({
-      proposal: proposeMove(set, session, correction.marker, correction.before, correction.after, correction.resolves),
+      proposal: proposeMove(
+        set,
+        session,
+        correction.marker,
+        correction.before,
+        correction.after,
+        correction.resolves,
+        correction.either,
+      ),
       alternatives: alternativesOf(set, session, correction),
       needs: placedOn(body, correction),
     });
   }
   const explainedIds = new Set(explained.map(({ rule }) => rule.id));
+  const unmet = plan.stillFailing.filter(
+    ({ rule }) => !explainedIds.has(rule.id) && forMarkers.some((one) => one.rule.id === rule.id),
+  );
+  for (const outcome of unmet)
+    drafts.push({ proposal: proposeLook(set, session, outcome), alternatives: [], needs: [] });
   return {
     moves: drafts.map(({ proposal, alternatives, needs }, index) => ({
       step: index + 1,
@@ -62,6 +77,45 @@ export function planMoves(
     })),
     stillFailing: plan.stillFailing.map(({ rule }) => rule.id).filter((id) => !explainedIds.has(id)),
   };
+}
+
+/**
+ * Whether the stance accounts for a finding. A comparison of right and left is not explained by what both sides do.
+ */
+function explains(stood: readonly StanceOutcome[], rule: RuleDefinition): boolean {
+  const named = stood.filter(({ item }) => rule.explainedBy.includes(item.id));
+  if (rule.side !== 'both') return named.length > 0;
+  return named.some(
+    ({ item }) =>
+      !named.some((other) => other.item.side === oppositeOf(item.side) && ruleStem(other.item) === ruleStem(item)),
+  );
+}
+
+function oppositeOf(side: string): string {
+  return side === 'right' ? 'left' : side === 'left' ? 'right' : 'none';
+}
+
+/** A finding that no shift of one marker mends: all that can be said is where to look. */
+function proposeLook(set: MarkerSet, session: Session, { rule, description }: AssessedRule): MoveProposal {
+  const named = rule.mayMove.map((label) => set.markers.find((marker) => marker.label === label)!);
+  const says = sayValue(rule, description.value, description.bounds);
+  const first = named[0]!;
+  return {
+    action: 'palpate-again',
+    marker: first.label,
+    landmark: landmarkOf(first, session, set.variants),
+    side: first.side,
+    probability: null,
+    resolves: [],
+    instruction: `Look again at ${anyOf(named.map(whose))}: ${says}, nothing recorded explains it, and no shift of one marker mends it. What is on its bone stays: record that.`,
+    confirmBy: first.confirm,
+    why: rule.why,
+  };
+}
+
+/** "a", "a or b", "a, b or c". */
+function anyOf(names: readonly string[]): string {
+  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} or ${names.at(-1)}`;
 }
 
 function proposeStance(stood: readonly StanceOutcome[], explained: readonly AssessedRule[]): MoveProposal {
@@ -85,7 +139,7 @@ function alternativesOf(set: MarkerSet, session: Session, { before, rivals, reso
     .slice(0, mostAlternatives)
     .map((rival) => {
       const own = resolves.filter(({ rule }) => rule.mayMove.includes(rival.marker.label));
-      return proposeMove(set, session, rival.marker, before, rival.corrected, own);
+      return proposeMove(set, session, rival.marker, before, rival.corrected, own, false);
     })
     .filter((proposal) => proposal.resolves.length > 0);
 }

@@ -1,4 +1,5 @@
 import type { MarkerDefinition, MarkerSet } from '../marker-set/marker-set.ts';
+import { radiusOf, slidesOf } from '../pose/slides.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
 import { degreesPerRadian, outwardSign } from '../rule-kinds/positions.ts';
@@ -7,10 +8,12 @@ import { sayValue } from '../rules/rule-words.ts';
 import type { Session } from '../session/session.ts';
 import type { MoveProposal, MoveVector } from './move.ts';
 import { landmarkOf, roundMm, type SlideAmount, sayAlong, sayDistances, whose } from './move-words.ts';
-import { radiusOf, slidesOf } from '../pose/slides.ts';
 import { width } from './solve-displacement.ts';
 
-/** What to do about one marker, in figures and in words: from where it is to where the geometry expects it. */
+/**
+ * What to do about one marker, in figures and in words: from where it is to where the geometry expects it.
+ * @param either the marker of the other side would explain the findings as well
+ */
 export function proposeMove(
   set: MarkerSet,
   session: Session,
@@ -18,6 +21,7 @@ export function proposeMove(
   before: StandingBody,
   after: StandingBody,
   resolves: readonly AssessedRule[],
+  either: boolean,
 ): MoveProposal {
   const shift = shiftIn(before, after, marker);
   // A landmark's way along the skin is told as its segment lies when the marker is right; a wand starts where it is.
@@ -28,6 +32,14 @@ export function proposeMove(
   }));
   const landmark = landmarkOf(marker, session, set.variants);
   const distanceMm = Math.hypot(...shift);
+  const uncertaintyMm = uncertaintyOf(
+    marker,
+    amounts,
+    before,
+    after,
+    distanceMm,
+    resolves.filter(({ rule }) => rule.mayMove.includes(marker.label)),
+  );
   const turn = marker.wandLengthMm > 0 ? wandTurn(before, after, marker) : null;
   const common = {
     marker: marker.label,
@@ -37,14 +49,7 @@ export function proposeMove(
     along: sayAlong(marker, amounts),
     ...(turn === null ? {} : turn),
     distanceMm,
-    uncertaintyMm: uncertaintyOf(
-      marker,
-      amounts,
-      before,
-      after,
-      distanceMm,
-      resolves.filter(({ rule }) => rule.mayMove.includes(marker.label)),
-    ),
+    uncertaintyMm,
     probability: null,
     resolves: resolves.map(({ rule }) => rule.id),
     confirmBy: marker.confirm,
@@ -52,7 +57,12 @@ export function proposeMove(
   };
   if (marker.placedBy === 'palpation') {
     const name =
-      marker.side === 'midline' ? `again for ${whose(marker)}` : `the patient's ${marker.side} ${landmark} again`;
+      marker.side === 'midline'
+        ? `again for ${whose(marker)}`
+        : either
+          ? `the patient's ${landmark} again on both sides`
+          : `the patient's ${marker.side} ${landmark} again`;
+    const which = either ? `Nothing tells which side is off. On the ${marker.side} the` : 'The';
     const reason =
       resolves[0] === undefined
         ? 'it does not fit the rest of the body'
@@ -60,7 +70,7 @@ export function proposeMove(
     return {
       action: 'palpate-again',
       ...common,
-      instruction: `Palpate ${name}: ${reason}, and nothing recorded explains it. The geometry expects the marker about ${sayDistances(marker, amounts)}. On the bone, it stays: record that.`,
+      instruction: `Palpate ${name}: ${reason}, and nothing recorded explains it. ${which} geometry expects the marker about ${sayDistances(marker, amounts)}${giveOrTake(uncertaintyMm)}. On the bone, it stays: record that.`,
     };
   }
   return {
@@ -71,6 +81,11 @@ export function proposeMove(
         ? `Move ${whose(marker)} ${sayDistances(marker, amounts)}.`
         : `Turn ${whose(marker)} ${Math.round(Math.abs(turn.turnDeg))}° ${sayAlong(marker, amounts)}: its tip goes ${roundMm(marker, turn.tipMm)} mm, its base ${roundMm(marker, turn.baseMm)} mm.`,
   };
+}
+
+/** A loose distance says so; to the nearest 5 mm, as such distances are told. */
+function giveOrTake(uncertaintyMm: number): string {
+  return uncertaintyMm < 8 ? '' : ` (give or take ${Math.round(uncertaintyMm / 5) * 5} mm)`;
 }
 
 /** How far the marker goes, in the body axes it is seen in now. */

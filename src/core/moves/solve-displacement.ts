@@ -1,10 +1,10 @@
 import type { MarkerDefinition } from '../marker-set/marker-set.ts';
+import { type Slide, slidesOf } from '../pose/slides.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { withMarkersAt } from '../pose/standing-body.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
 import type { Bounds } from '../rule-kinds/allowed.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
-import { type Slide, slidesOf } from '../pose/slides.ts';
 
 const iterations = 20;
 /** One step goes no further than this: far from the answer the rules' slopes promise too much. */

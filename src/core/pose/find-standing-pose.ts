@@ -6,7 +6,14 @@ import { type Facing, findFacing } from './facing.ts';
 import type { FrameRange } from './frame-range.ts';
 import { findLengthUnit } from './length-unit.ts';
 import { meanOverBlocks, sumBlocks } from './motion-blocks.ts';
-import { facingUnclear, framesOutside, nobodyStands, unitImplausible, verticalUnclear } from './pose-problems.ts';
+import {
+  facingUnclear,
+  facingUnknown,
+  framesOutside,
+  nobodyStands,
+  unitImplausible,
+  verticalUnclear,
+} from './pose-problems.ts';
 import { findQuietWindow } from './quiet-window.ts';
 import { findVertical, type Vertical } from './vertical.ts';
 
@@ -56,7 +63,7 @@ export function findStandingPose(
   const averaged = averageWindow(file, points, first, count, unit.millimetres, rateHz);
   const swayMm = chosen === null ? quiet.sway * unit.millimetres : middleSway(averaged);
   const facing = findFacing(averaged.means, set, vertical.up);
-  if (facing === null) return { pose: null, problems: [...problems, nobodyStands(set)] };
+  if (facing === null) return { pose: null, problems: [...problems, facingUnknown(set)] };
   if (facing.agreement < leastAgreement) problems.push(facingUnclear(set));
   return {
     pose: {

@@ -57,6 +57,16 @@ export function facingUnclear(set: MarkerSet): Problem {
   };
 }
 
+export function facingUnknown(set: MarkerSet): Problem {
+  return {
+    code: 'facing-unclear',
+    severity: 'error',
+    markers: [...new Set(set.bodyAxes.forward.flatMap(({ from, to }) => [...from, ...to]))],
+    message: `Nothing tells which way the patient faces: no line is complete (${set.bodyAxes.forward.map((line) => line.says).join('; ')}).`,
+    remedy: 'Check the labels of these markers, and that the marker set fits this trial.',
+  };
+}
+
 export function framesOutside(file: C3dFile, { first, last }: FrameRange): Problem {
   return {
     code: 'frames-outside',

@@ -11,6 +11,7 @@ import { ruleStem } from '../rules/expected-rules.ts';
 import { sayValue } from '../rules/rule-words.ts';
 import { sharedOffsets } from '../rules/shared-offsets.ts';
 import type { Session } from '../session/session.ts';
+import { sessionMismatches } from '../session/session-mismatches.ts';
 import { toolVersion } from '../version.ts';
 import type { Report, ReportedMarker } from './report.ts';
 import { openEnd, reportRule } from './report-rule.ts';
@@ -82,6 +83,7 @@ export function assembleReport(
       ...sharedOffsets(body, outcomes).map(({ rules, message }) => ({ code: 'both-sides-alike', rules, message })),
       ...stanceNotes(stance, plan),
       ...variantNotes(set, session),
+      ...sessionMismatches(session, set).map((message) => ({ code: 'session-unknown', rules: [], message })),
     ],
     problems,
   };

@@ -30,7 +30,7 @@ describe('expandMarkerSet', () => {
       point: 'L_TW',
       distal: 'L_LE',
       view: 'kneeAxis.left',
-      mayMove: ['L_TW'],
+      mayMove: ['L_TW', 'L_LE', 'L_ME', 'L_GT'],
     });
     expect(find(set.rules, { id: 'fibular-head-below.right' })).toMatchObject({ segment: 'shank.right' });
     expect(find(set.rules, { id: 'foot-turned-out.left' })?.saysAbove).toContain("the left foot's line");

@@ -31,8 +31,10 @@ describe('what the moves promise', () => {
       if (report.moves.some(({ action }) => action === 'stand-again' || action === 'relabel')) continue;
       asked += 1;
       const after = failing(checkPositions(carryOut(report.moves, person), { set }));
-      for (const { resolves, marker, step, dependsOn } of report.moves) {
-        expect(resolves.length, `seed ${seed}`).toBeGreaterThan(0);
+      for (const { mm, resolves, marker, step, dependsOn } of report.moves) {
+        // A step without a distance only says where to look: nothing is promised of it.
+        if (mm === undefined) expect(resolves).toEqual([]);
+        else expect(resolves.length, `seed ${seed}`).toBeGreaterThan(0);
         expect(
           resolves.filter((rule) => after.includes(rule)),
           `seed ${seed}, ${marker}`,
@@ -41,7 +43,7 @@ describe('what the moves promise', () => {
       }
       expect([...report.stillFailing].sort(), `seed ${seed}`).toEqual(after.sort());
       const before = failing(report);
-      expect(after.length, `seed ${seed}`).toBeLessThan(before.length);
+      if (report.moves.some(({ mm }) => mm !== undefined)) expect(after.length).toBeLessThan(before.length);
       const promised = report.moves.flatMap(({ resolves }) => resolves);
       expect(new Set(promised).size, 'a finding is resolved once').toBe(promised.length);
       expect(
