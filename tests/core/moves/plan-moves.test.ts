@@ -119,3 +119,47 @@ describe('a stance that explains a finding', () => {
     expect(report.rules.find(({ id }) => id === 'asis-level')).toMatchObject({ status: 'not-assessed' });
   });
 });
+
+describe('what the stance explains', () => {
+  const bent = (right: number, left: number) =>
+    symmetricAdult({ right: { kneeFlexionDeg: right }, left: { kneeFlexionDeg: left } });
+
+  it('is a difference between the sides where one knee is bent', () => {
+    const report = checkPositions(bent(3, 40));
+    expect(report.moves.map(({ action }) => action)).toEqual(['stand-again']);
+    expect(report.moves[0]!.resolves).toContain('asis-level');
+  });
+
+  it('is no difference between the sides where both knees are bent alike: a marker answers for it', () => {
+    const report = checkPositions(displace(bent(30, 30), 'L_ASIS', { up: -40 }));
+    const move = report.moves.find(({ resolves }) => resolves.includes('asis-level'))!;
+    expect(move.action).toBe('palpate-again');
+    expect([move.marker, ...move.alternatives.map(({ marker }) => marker)]).toContain('L_ASIS');
+  });
+});
+
+describe('what cannot be told', () => {
+  it('says that nothing tells the sides apart', () => {
+    const person = displace(adult, 'R_MET5', { forward: 30 });
+    const [move] = checkPositions(person).moves;
+    expect(move!.instruction).toMatch(/^Palpate the patient's head of the fifth metatarsal again on both sides: /);
+    expect(move!.instruction).toContain('Nothing tells which side is off. On the right the geometry expects');
+    expect(move!.alternatives.map(({ marker }) => marker)).toContain('L_MET5');
+  });
+
+  it('gives a loose distance as a loose one', () => {
+    const [move] = checkPositions(displace(adult, 'S1', { up: 80 })).moves;
+    expect(move!.uncertaintyMm).toBeGreaterThan(15);
+    expect(move!.instruction).toMatch(/about \d+ mm down, toward the feet \(give or take (20|25) mm\)/);
+  });
+
+  it('tells where to look when no shift of one marker mends a finding', () => {
+    // An acromion cannot slide up: the level of the shoulders can only be looked at again.
+    const report = checkPositions(displace(adult, 'R_ACR', { up: 60 }));
+    const [look] = report.moves;
+    expect(look).toMatchObject({ action: 'palpate-again', marker: 'R_ACR', resolves: [] });
+    expect(look!.mm).toBeUndefined();
+    expect(look!.instruction).toContain('no shift of one marker mends it');
+    expect(report.stillFailing).toEqual(['acromia-level']);
+  });
+});
