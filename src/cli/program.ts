@@ -1,5 +1,6 @@
-import { Command } from 'commander';
+import { Argument, Command, Option } from 'commander';
 import type { CheckOptions } from './check-command.ts';
+import type { ExplainOptions } from './explain-command.ts';
 import type { InspectOptions } from './inspect-command.ts';
 import { defaultMarkerSet, formatOption, framesOption, laterOption, notEmpty } from './options.ts';
 
@@ -7,6 +8,8 @@ import { defaultMarkerSet, formatOption, framesOption, laterOption, notEmpty } f
 export interface Actions {
   check(trials: readonly string[], options: CheckOptions): Promise<void>;
   inspect(trials: readonly string[], options: InspectOptions): Promise<void>;
+  explain(word: string | undefined, options: ExplainOptions): Promise<void>;
+  completion(shell: string, program: Command): Promise<void>;
 }
 
 interface HelpOutput {
@@ -41,12 +44,7 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .summary('check standing trials against a marker set')
     .description('Checks each standing trial against a marker set and says what to do before walking.')
     .argument('<TRIAL.c3d...>', 'standing trials to check')
-    .option(
-      '--marker-set <NAME|FILE>',
-      'marker set that ships, or a .json file',
-      notEmpty('--marker-set'),
-      defaultMarkerSet,
-    )
+    .addOption(markerSetOption())
     .option('--session <FILE>', 'what was recorded of the patient (.json)', notEmpty('--session'))
     .addOption(laterOption('--norms <FILE>', '--norms'))
     .addOption(framesOption())
@@ -66,7 +64,30 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .addHelpText('after', inspectExamples)
     .action((trials: string[], options: InspectOptions) => actions.inspect(trials, options));
 
+  program
+    .command('explain')
+    .summary('explain a rule, marker, problem or warning')
+    .description('Explains a rule, a kind of rule, a marker, a problem, a warning or a word of a report.')
+    .argument('[WORD]', 'what to explain; without it, a list of all that can be')
+    .addOption(markerSetOption())
+    .addHelpText('after', explainExamples)
+    .action((word: string | undefined, options: ExplainOptions) => actions.explain(word, options));
+
+  program
+    .command('completion')
+    .summary('print a script that completes command lines')
+    .description('Prints a script with which a shell completes commands, options, names and files.')
+    .addArgument(new Argument('<SHELL>', 'shell to complete in').choices(['bash', 'zsh', 'fish']))
+    .addHelpText('after', completionExamples)
+    .action((shell: string) => actions.completion(shell, program));
+
   return program;
+}
+
+function markerSetOption(): Option {
+  return new Option('--marker-set <NAME|FILE>', 'marker set that ships, or a .json file')
+    .argParser(notEmpty('--marker-set'))
+    .default(defaultMarkerSet);
 }
 
 const programExamples = `
@@ -74,6 +95,8 @@ Right after the capture, before walking:
   setsquare check standing.c3d
 When labels or units look odd:
   setsquare inspect standing.c3d
+What a rule means and why it matters:
+  setsquare explain heel-level
 More about a command:
   setsquare help check`;
 
@@ -97,3 +120,24 @@ For a program, one file a line:
   setsquare inspect *.c3d --format jsonl
 
 Exit code: 0 every file could be decoded, at least in part; 2 one could not.`;
+
+const explainExamples = `
+A rule that a report names, for both sides or for one:
+  setsquare explain heel-level
+  setsquare explain heel-level.left
+How a marker is found, and what confirms it:
+  setsquare explain R_GT
+A rule or a label of your laboratory's own marker set:
+  setsquare explain heel-level --marker-set our-lab.json
+Everything that can be explained:
+  setsquare explain
+
+Exit code: 0 explained, 2 not known.`;
+
+const completionExamples = `
+In this shell, from now on:
+  source <(setsquare completion bash)
+For good:
+  setsquare completion bash > ~/.local/share/bash-completion/completions/setsquare
+  setsquare completion zsh > ~/.zfunc/_setsquare          # with fpath+=~/.zfunc before compinit
+  setsquare completion fish > ~/.config/fish/completions/setsquare.fish`;

@@ -54,6 +54,14 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
         const { inspectCommand } = await import('./inspect-command.ts');
         exitCode = await inspectCommand(trials, options, context);
       },
+      async explain(word, options) {
+        const { explainCommand } = await import('./explain-command.ts');
+        exitCode = await explainCommand(word, options, context);
+      },
+      async completion(shell, program) {
+        const { completionCommand } = await import('./completion-command.ts');
+        exitCode = await completionCommand(shell, program, context);
+      },
     },
   );
   try {
