@@ -1,11 +1,12 @@
 // Schemas into functions, sources into bundles for the command and for the library, types beside them.
 //
 // The command starts while a patient stands waiting. So it is CommonJS, whose loader Node has at hand before the one
-// for modules, and one file; what only some runs need and is large lies beside it (`apart`).
+// for modules, and one file. What is imported dynamically lies apart, in files beside it, but for what most runs need.
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { basename, relative, resolve } from 'node:path';
 import { build } from 'esbuild';
 import { compileSchemas } from './compile-schemas.js';
 
@@ -13,11 +14,15 @@ const root = new URL('../', import.meta.url).pathname;
 process.chdir(root);
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
 
-/** Loaded by a dynamic import of src/cli; whatever code they share with the command they hold a second time. */
-const apart = {
-  'parse-marker-set': 'src/core/marker-set/parse-marker-set.ts',
-  'parse-session': 'src/core/session/parse-session.ts',
-};
+/** Imported dynamically, and yet in the file of the command: one file is read sooner than two. */
+const withCommand = new Set([
+  'src/cli/check-command.ts',
+  'src/cli/inspect-command.ts',
+  'src/core/check-trial.ts',
+  'src/core/inspect-trial.ts',
+  'src/core/report/format-json.ts',
+  'src/core/report/format-text.ts',
+]);
 
 const common = {
   outdir: 'dist',
@@ -42,15 +47,30 @@ const command = {
   banner: { js: '"use strict";const setsquareBundleUrl=require("node:url").pathToFileURL(__filename).href;' },
 };
 
-/** Leaves what lies apart to be required when the command comes to its import. */
-const leaveApart = {
-  name: 'leave-apart',
-  setup({ onResolve }) {
-    onResolve({ filter: new RegExp(`/(${Object.keys(apart).join('|')})\\.ts$`) }, ({ kind, path }) =>
-      kind === 'dynamic-import' ? { path: `./${path.split('/').at(-1).replace('.ts', '.cjs')}`, external: true } : null,
-    );
-  },
-};
+/**
+ * Source of each file apart by its name. It holds a second time whatever it shares with the command, except the errors,
+ * which are told apart by their class: those it takes from the command.
+ */
+const apart = new Map();
+const errorClass = /-error\.ts$/;
+
+function leaveApart(fromCommand) {
+  return {
+    name: 'leave-apart',
+    setup({ onResolve }) {
+      onResolve({ filter: /\.ts$/ }, ({ kind, path, resolveDir }) => {
+        const source = relative(root, resolve(resolveDir, path));
+        if (kind === 'import-statement' && fromCommand && errorClass.test(path))
+          return { path: './cli.cjs', external: true };
+        if (kind !== 'dynamic-import' || withCommand.has(source)) return null;
+        const name = basename(source, '.ts');
+        if ((apart.get(name) ?? source) !== source) throw new Error(`Two files apart would be called ${name}.`);
+        apart.set(name, source);
+        return { path: `./${name}.cjs`, external: true };
+      });
+    },
+  };
+}
 
 /** commander starts other programs for subcommands that are programs; there are none here, and loading takes time. */
 const noOtherPrograms = {
@@ -63,15 +83,25 @@ const noOtherPrograms = {
 
 rmSync('dist', { recursive: true, force: true });
 await compileSchemas();
+const errors = readdirSync('src', { recursive: true }).filter((path) => errorClass.test(path));
 const { metafile } = await build({
   ...command,
-  entryPoints: { cli: 'src/cli/run.ts' },
-  plugins: [leaveApart, noOtherPrograms],
+  stdin: {
+    contents: ['cli/run.ts', ...errors].map((path) => `export * from './src/${path}';`).join('\n'),
+    resolveDir: root,
+    sourcefile: 'cli.js',
+  },
+  outdir: undefined,
+  outfile: 'dist/cli.cjs',
+  plugins: [leaveApart(false), noOtherPrograms],
   metafile: true,
 });
 // For the test that holds what every run has to load (tests/cli/loaded-modules.test.ts).
 writeFileSync('dist/cli-sources.json', JSON.stringify(Object.keys(metafile.inputs).sort(), null, 1));
-await build({ ...command, entryPoints: apart });
+// Files apart may name further ones, which join the map as it is walked through.
+for (const [name, source] of apart) {
+  await build({ ...command, entryPoints: { [name]: source }, plugins: [leaveApart(true), noOtherPrograms] });
+}
 await build({ ...common, entryPoints: { index: 'src/index.ts' }, format: 'esm' });
 expandMarkerSets();
 execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json'], { stdio: 'inherit' });

@@ -12,7 +12,10 @@ const schemas = { 'marker-set': 'validateMarkerSet', session: 'validateSession' 
 export async function compileSchemas() {
   mkdirSync(out, { recursive: true });
   for (const [name, exported] of Object.entries(schemas)) {
-    const schema = JSON.parse(readFileSync(new URL(`shared/schemas/${name}.schema.json`, root), 'utf8'));
+    const schema = JSON.parse(
+      readFileSync(new URL(`shared/schemas/${name}.schema.json`, root), 'utf8'),
+      withoutAnnotations,
+    );
     const ajv = new Ajv2020({
       allErrors: false,
       discriminator: true,
@@ -51,4 +54,11 @@ export const ${exported}: { (data: unknown): boolean; errors?: SchemaError[] | n
 `,
     );
   }
+}
+
+/** What people read in a schema decides nothing and would be a fifth of the functions. A field may bear these names too. */
+function withoutAnnotations(key, value) {
+  return (key === 'description' || key === 'title' || key === '$comment') && typeof value === 'string'
+    ? undefined
+    : value;
 }

@@ -65,17 +65,16 @@ describe('what a run loads', () => {
 
 describe('what that one file is made of', () => {
   const sources: string[] = JSON.parse(readFileSync(join(root, 'dist/cli-sources.json'), 'utf8'));
-  const places = new Set(
-    sources.map((source) => /^(src\/core\/[^/.]+\/|src\/[^/]+\/|node_modules\/[^/]+\/|[^/]+)/.exec(source)![0]),
-  );
+  const places = new Set(sources.map((source) => /^(src\/(?:[^/.]+\/)+|node_modules\/[^/]+\/|[^/]+)/.exec(source)![0]));
 
+  // src/core/schemas without its validators: the words for a name in a session that the marker set does not know.
   it('only what every check needs', () => {
     const core = ['c3d', 'decision', 'geometry', 'labels', 'marker-set', 'moves', 'pose', 'problems', 'report'];
     const allowed = [
-      ...[...core, 'rule-kinds', 'rules', 'session', 'trial'].map((layer) => `src/core/${layer}/`),
+      ...[...core, 'rule-kinds', 'rules', 'schemas', 'session', 'trial'].map((layer) => `src/core/${layer}/`),
       ...['src/core/', 'src/cli/', 'src/node/', 'node_modules/commander/', 'node_modules/gl-matrix/'],
-      // What stands in for node:child_process.
-      'no-other-programs:node:child_process',
+      // The entry, and what stands in for node:child_process.
+      ...['cli.js', 'no-other-programs:node:child_process'],
     ];
     expect([...places].filter((place) => !allowed.includes(place))).toEqual([]);
     expect(places).toContain('src/core/c3d/');
