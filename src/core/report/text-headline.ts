@@ -6,7 +6,9 @@ import type { Problem, Report, RuleStatus } from './report.ts';
 export function headline(report: Report): string {
   const { rules, assessed } = report.coverage;
   const coverage = `${assessed} of ${counted(rules, 'check')} could be made.`;
-  return [finding(report), coverage, ...(report.verdict === 'ready' ? [notProof] : [])].join(' ');
+  const restless = report.verdict !== 'not-assessable' && report.problems.some(({ code }) => code === 'not-still');
+  const first = restless ? ['The patient never stood still, so only part could be checked.'] : [];
+  return [...first, finding(report), coverage, ...(report.verdict === 'ready' ? [notProof] : [])].join(' ');
 }
 
 function finding(report: Report): string {

@@ -109,6 +109,13 @@ describe('the first line', () => {
     );
   });
 
+  it('says first that the patient never stood still', () => {
+    const notStill = { ...missing, code: 'not-still', severity: 'warning' } as const;
+    expect(firstSentences(buildReport({ problems: [notStill] }))).toMatch(
+      /^The patient never stood still, so only part could be checked\. Nothing to do before walking, with 1 warning/,
+    );
+  });
+
   it.each([
     [{ ...missing, code: 'file-unreadable' } as const, [], 'the file cannot be read'],
     [{ ...missing, code: 'not-still' } as const, [], 'the person was never still'],
