@@ -50,7 +50,10 @@ function writeMarker(page: TextPage, markers: readonly MarkerDefinition[], set: 
     ['Placed', placings[marker.placedBy]],
     ['Presence', presences[marker.presence]],
     ['Labels', aliases.length === 0 ? '' : `Also read as ${aliases.join(', ')}.`],
-    ['Rules', rules.length === 0 ? '' : `May be moved for ${[...new Set(rules.map(ruleStem))].join(', ')}.`],
+    [
+      'Rules',
+      rules.length === 0 ? '' : `Looked at when one of these fails: ${[...new Set(rules.map(ruleStem))].join(', ')}.`,
+    ],
   ];
   for (const [lead, text] of lines) {
     if (text !== '') page.paragraph(text, { indent: 2, lead: `${lead}:`.padEnd(11) });
