@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { allTopics, findTopics } from '../../src/cli/explain/all-topics.ts';
+import { docsPage } from '../../src/cli/explain/docs-page.ts';
 import { c3dWarningMeanings } from '../../src/core/c3d/c3d-warnings.ts';
 import { parseMarkerSet } from '../../src/core/marker-set/parse-marker-set.ts';
 import { ruleKinds } from '../../src/core/rule-kinds/all-rule-kinds.ts';
@@ -156,6 +157,14 @@ describe('a code', () => {
   it('may be a word of the report', async () => {
     expect(await explain('not-assessed')).toBe(
       'not assessed\n  Meaning:   Could not be judged; the reason stands beside it and it is counted.\n',
+    );
+  });
+});
+
+describe('a page that is not there', () => {
+  it('is told in one sentence, not as a fault of the program', async () => {
+    await expect(docsPage('rules/__proto__.md')).rejects.toThrow(
+      'Cannot read docs/rules/__proto__.md: there is no such file or folder; it comes with setsquare, so install that again.',
     );
   });
 });

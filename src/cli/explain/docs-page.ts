@@ -1,4 +1,5 @@
 import { join } from 'node:path';
+import { InputError } from '../../node/input-error.ts';
 import { packageRoot } from '../../node/package-root.ts';
 import { readTextFile } from '../../node/read-text-file.ts';
 import { type Block, markdownBlocks } from './markdown-blocks.ts';
@@ -8,7 +9,10 @@ import { type Block, markdownBlocks } from './markdown-blocks.ts';
  * @throws {InputError} where it is not there.
  */
 export async function docsPage(name: string): Promise<Block[]> {
-  const { text } = await readTextFile(join(packageRoot, 'docs', name), `the page docs/${name} of setsquare`);
+  const { text } = await readTextFile(join(packageRoot, 'docs', name), `docs/${name}`).catch((error: unknown) => {
+    if (!(error instanceof InputError)) throw error;
+    throw new InputError(error.found, 'it comes with setsquare, so install that again', { cause: error });
+  });
   return markdownBlocks(text);
 }
 
