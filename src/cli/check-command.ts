@@ -1,9 +1,11 @@
+import type { LoadedMarkerSet } from '../core/marker-set/parse-marker-set.ts';
 import type { TrialSource } from '../core/report/assemble-report.ts';
 import { ownName } from '../core/report/own-name.ts';
 import type { Problem, Report, Verdict } from '../core/report/report.ts';
 import { InputError } from '../node/input-error.ts';
 import { isSameFile } from '../node/is-same-file.ts';
 import { readMarkerSetFile } from '../node/read-marker-set-file.ts';
+import { readShippedNorms } from '../node/read-norms-file.ts';
 import { readTextFile } from '../node/read-text-file.ts';
 import { readTrialFile } from '../node/read-trial-file.ts';
 import { writeOutputAtomically } from '../node/write-output-atomically.ts';
@@ -16,6 +18,7 @@ import { UsageError } from './usage-error.ts';
 export interface CheckOptions {
   readonly markerSet: string;
   readonly session?: string;
+  readonly norms?: string;
   readonly frames?: FrameRange;
   readonly format: ReportFormat;
   readonly output?: string;
@@ -82,7 +85,9 @@ async function prepare(
   );
   const session = await readSession(engine, options.session);
 
-  const check = (bytes: Uint8Array, source: TrialSource) => engine.checkTrial(bytes, markerSet, session, source);
+  const norms = await readNorms(engine, markerSet, options.norms);
+
+  const check = (bytes: Uint8Array, source: TrialSource) => engine.checkTrial(bytes, markerSet, session, source, norms);
   const frames = options.frames === undefined ? {} : { frames: options.frames };
   const unreadable = (path: string, sha256: string, problem: Problem): Report => {
     const emptied = check(new Uint8Array(0), { path, sha256 });
@@ -130,7 +135,17 @@ async function readSession(engine: CheckEngine, path: string | undefined) {
   return inFile(path, async () => engine.parseSession(text));
 }
 
-/** A fault in a marker set or session, told with the name of its file. */
+/** Norms that were given, which must be for this set; else those that ship for it, where it is as it shipped. */
+async function readNorms(engine: CheckEngine, markerSet: LoadedMarkerSet, path: string | undefined) {
+  if (path === undefined) {
+    const shipped = await readShippedNorms(markerSet.name);
+    return shipped?.markerSet.sha256 === markerSet.sha256 ? shipped : null;
+  }
+  const { text } = await readTextFile(path, `norms ${ownName(path)}`);
+  return inFile(path, async () => engine.parseNorms(text, markerSet));
+}
+
+/** A fault in a marker set, session or norms, told with the name of its file. */
 async function inFile<Result>(path: string, parse: () => Promise<Result>): Promise<Result> {
   try {
     return await parse();
@@ -145,7 +160,11 @@ async function inFile<Result>(path: string, parse: () => Promise<Result>): Promi
 async function refuseToOverwriteInputs(trials: readonly string[], options: CheckOptions): Promise<void> {
   const { output } = options;
   if (output === undefined) return;
-  const inputs = [...trials, options.markerSet, ...(options.session === undefined ? [] : [options.session])];
+  const inputs = [
+    ...trials,
+    options.markerSet,
+    ...[options.session, options.norms].filter((path) => path !== undefined),
+  ];
   for (const input of inputs) {
     if (await isSameFile(output, input)) {
       throw new UsageError(`--output ${ownName(output)} would overwrite a file that is read; choose another name.`);

@@ -1,3 +1,4 @@
+import type { Norms } from '../core/decision/norms.ts';
 import type { Inspection } from '../core/inspect-trial.ts';
 import type { LoadedMarkerSet } from '../core/marker-set/parse-marker-set.ts';
 import type { TrialSource } from '../core/report/assemble-report.ts';
@@ -10,7 +11,15 @@ export interface CheckEngine {
   parseMarkerSet(text: string, sha256: string): LoadedMarkerSet | Promise<LoadedMarkerSet>;
   parseSession(text: string): Session | Promise<Session>;
   readonly emptySession: Session;
-  checkTrial(bytes: Uint8Array, markerSet: LoadedMarkerSet, session: Session, source: TrialSource): Report;
+  /** @throws where the norms are for another set */
+  parseNorms(text: string, markerSet: LoadedMarkerSet): Norms | Promise<Norms>;
+  checkTrial(
+    bytes: Uint8Array,
+    markerSet: LoadedMarkerSet,
+    session: Session,
+    source: TrialSource,
+    norms: Norms | null,
+  ): Report;
 }
 
 export interface InspectEngine {
@@ -38,6 +47,10 @@ export const shippedEngine: Engine = {
         if (expanded) return expanded;
         const { parseMarkerSet } = await import('../core/marker-set/parse-marker-set.ts');
         return parseMarkerSet(text, sha256);
+      },
+      async parseNorms(text, markerSet) {
+        const { parseNorms } = await import('../core/decision/parse-norms.ts');
+        return parseNorms(text, markerSet);
       },
       async parseSession(text) {
         const { parseSession } = await import('../core/session/parse-session.ts');

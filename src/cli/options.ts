@@ -36,13 +36,6 @@ export function formatOption(formats: readonly string[], later: readonly string[
     });
 }
 
-/** An option that is promised and refused until it exists, so that it never passes unnoticed. */
-export function laterOption(flags: string, name: string): Option {
-  return new Option(flags).hideHelp().argParser(() => {
-    throw new UsageError(`${name} is not available in this version; leave it out.`);
-  });
-}
-
 /** A path or name: an empty one comes from an unset variable in a script and would be misread as none. */
 export function notEmpty(flag: string): (text: string) => string {
   return (text) => {

@@ -2,7 +2,7 @@ import { Argument, Command, Option } from 'commander';
 import type { CheckOptions } from './check-command.ts';
 import type { ExplainOptions } from './explain-command.ts';
 import type { InspectOptions } from './inspect-command.ts';
-import { defaultMarkerSet, formatOption, framesOption, laterOption, notEmpty } from './options.ts';
+import { defaultMarkerSet, formatOption, framesOption, notEmpty } from './options.ts';
 
 /** What the program does when a command line names a command. Loaded then and not before. */
 export interface Actions {
@@ -46,7 +46,7 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .argument('<TRIAL.c3d...>', 'standing trials to check')
     .addOption(markerSetOption())
     .option('--session <FILE>', 'what was recorded of the patient (.json)', notEmpty('--session'))
-    .addOption(laterOption('--norms <FILE>', '--norms'))
+    .option('--norms <FILE>', 'how well-marked people differ, to weigh which marker is off', notEmpty('--norms'))
     .addOption(framesOption())
     .addOption(formatOption(['text', 'json', 'jsonl'], ['html']))
     .option('--output <PATH>', 'write the report to a file, whole or not at all', notEmpty('--output'))

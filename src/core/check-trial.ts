@@ -1,4 +1,6 @@
 import { C3dError, type C3dFile, readC3d } from './c3d/read-c3d.ts';
+import type { Norms } from './decision/norms.ts';
+import { weighMarkers } from './decision/weigh-markers.ts';
 import { chooseCarriers } from './labels/choose-carriers.ts';
 import { matchLabels } from './labels/match-labels.ts';
 import type { LoadedMarkerSet } from './marker-set/parse-marker-set.ts';
@@ -11,7 +13,7 @@ import { undoSwaps } from './pose/undo-swaps.ts';
 import { fileTruncated, fileUnreadable } from './problems/file-problems.ts';
 import { assembleEmptyReport, assembleReport, type TrialSource } from './report/assemble-report.ts';
 import type { Report } from './report/report.ts';
-import { assessRules } from './rules/assess-rules.ts';
+import { assessRules, isAssessed } from './rules/assess-rules.ts';
 import { assessStance } from './rules/assess-stance.ts';
 import { expectedRules } from './rules/expected-rules.ts';
 import type { Session } from './session/session.ts';
@@ -32,13 +34,14 @@ export function checkTrial(
   markerSet: LoadedMarkerSet,
   session: Session,
   source: TrialSource,
+  norms: Norms | null = null,
 ): Report {
   let file: C3dFile;
   try {
     file = readC3d(bytes);
   } catch (error) {
     if (!(error instanceof C3dError)) throw error;
-    return assembleEmptyReport(null, [fileUnreadable(error)], markerSet, session, source);
+    return assembleEmptyReport(null, [fileUnreadable(error)], markerSet, session, source, norms);
   }
   const carriers = chooseCarriers(file, matchLabels(file.labels, file.pointCount, markerSet));
   const found = findStandingPose(file, carriers.points, markerSet, source.frames ?? null);
@@ -48,7 +51,7 @@ export function checkTrial(
       (marker, index) => marker.presence === 'required' && carriers.points[index]! < 0,
     );
     if (missing.length > 0) problems.push(missingMarkers(missing.map((marker) => marker.label)));
-    return assembleEmptyReport(file, problems, markerSet, session, source);
+    return assembleEmptyReport(file, problems, markerSet, session, source, norms);
   }
   const { averaged, swaps } = undoSwaps(found.pose, markerSet);
   const pose = { ...found.pose, averaged };
@@ -57,7 +60,7 @@ export function checkTrial(
   problems.push(...relabels.map(({ problem }) => problem));
 
   const body = standOnFloor(pose, markerSet, session);
-  if (body === null) return assembleEmptyReport(file, problems, markerSet, session, source);
+  if (body === null) return assembleEmptyReport(file, problems, markerSet, session, source, norms);
   const stance = assessStance(body, markerSet, session);
   const outcomes = assessRules(body, expectedRules(markerSet, session), session);
   const plan = planMoves(
@@ -66,6 +69,11 @@ export function checkTrial(
     stance,
     relabels.map(({ proposal }) => proposal),
     session,
+    () => (norms === null ? null : weighMarkers(body, outcomes.filter(isAssessed), norms, confirmedMarkers(session))),
   );
-  return assembleReport({ file, pose, body, stance, outcomes, plan, problems }, markerSet, session, source);
+  return assembleReport({ file, pose, body, stance, outcomes, plan, problems }, markerSet, session, source, norms);
+}
+
+function confirmedMarkers(session: Session): ReadonlySet<string> {
+  return new Set(session.confirmed.map(({ marker }) => marker));
 }

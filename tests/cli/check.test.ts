@@ -146,11 +146,6 @@ describe('exit codes', () => {
       '--format html is not available in this version; use text, json or jsonl.',
     ],
     [
-      'norms, which are to come',
-      () => ['--norms', 'n.json'],
-      '--norms is not available in this version; leave it out.',
-    ],
-    [
       'frames that are none',
       () => ['--frames', '12'],
       '--frames is "12", expected the first and the last frame such as 12-212; correct it or leave it out.',

@@ -177,7 +177,6 @@ describe('every script', () => {
           expect(text, `${command} ${flag}`).toMatch(new RegExp(`(--|-l )${flag}\\b`));
         }
       }
-      expect(text).not.toContain('norms');
       expect(text).not.toContain('html');
     },
   );

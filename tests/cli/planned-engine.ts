@@ -1,4 +1,5 @@
 import type { CheckEngine, Engine } from '../../src/cli/engine.ts';
+import { NormsError } from '../../src/core/decision/norms-error.ts';
 import { inspectTrial } from '../../src/core/inspect-trial.ts';
 import { MarkerSetError } from '../../src/core/marker-set/marker-set-error.ts';
 import type { Report } from '../../src/core/report/report.ts';
@@ -24,6 +25,9 @@ export function plannedEngine(plans: Record<string, Planned> = {}) {
       parseSession(text) {
         if (text.includes('wrong')) throw new SessionError('/facts', 'session: /facts is "x", expected an object.');
         return { ...emptySession, subject: { ...emptySession.subject, code: text.trim() } };
+      },
+      parseNorms() {
+        throw new NormsError('/', 'norms: they were made for another set; build norms for this one.');
       },
       checkTrial(bytes, markerSet, session, source) {
         asked.push({ session, frames: source.frames, markerSet });

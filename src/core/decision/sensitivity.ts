@@ -1,25 +1,35 @@
+import type { Vec3 } from '../geometry/vector.ts';
 import type { MarkerDefinition } from '../marker-set/marker-set.ts';
-import { type Slide, slidesOf } from '../pose/slides.ts';
+import { slidesOf } from '../pose/slides.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
 
-/** One way in which one marker can be off, and what that does to every rule. */
+/** One way in which a marker can be off, and what that does to every rule. */
 export interface SensitivityColumn {
   readonly marker: number;
   readonly definition: MarkerDefinition;
-  readonly slide: Slide;
-  /** Hand scatter along it, 1 SD. */
+  /** What goes with one millimetre of it: the marker along its slide, and markers that were set by it. Body axes. */
+  readonly shifts: readonly { readonly marker: number; readonly vector: Vec3 }[];
+  /** Hand scatter along the slide, 1 SD. */
   readonly scatterMm: number;
   /** Change of each rule's residual for each mm; index as the rules handed in. */
   readonly slopes: Float64Array;
 }
 
 export interface Sensitivity {
-  readonly columns: readonly SensitivityColumn[];
+  /** A marker moved by itself, as when it came off its place after the others were set. */
+  readonly alone: readonly SensitivityColumn[];
+  /**
+   * A landmark misplaced before the markers that follow it were set by eye: those come along, and the rules of the
+   * protocol see nothing. As `alone` for a marker that leads none.
+   */
+  readonly followed: readonly SensitivityColumn[];
 }
 
 const probeMm = 1;
+/** A rule that hardly changes when the follower slides (a wand that stands off) is not what it is set by. */
+const leastGrip = 0.3;
 
 /**
  * Derivatives of every rule's residual by every marker along its slides, by central differences through the whole
@@ -29,17 +39,14 @@ export function measureSensitivity(body: StandingBody, rules: readonly AssessedR
   const { geometry, set, lab } = body;
   const scratch = new Float64Array(geometry.size);
   const probe = lab.slice();
-  const axes = geometry.axes(lab);
-  const columns = set.markers.flatMap((definition, marker): SensitivityColumn[] => {
+  const { forward, left, up } = geometry.axes(lab);
+  const alone = set.markers.flatMap((definition, marker): SensitivityColumn[] => {
     if (!geometry.has(definition.label)) return [];
-    return slidesOf(body, definition).map((slide) => {
+    return slidesOf(body, definition).map(({ direction, vector }) => {
       const slopes = new Float64Array(rules.length);
       for (const sign of [1, -1]) {
         for (let axis = 0; axis < 3; axis++) {
-          const along =
-            slide.vector[0] * axes.forward[axis]! +
-            slide.vector[1] * axes.left[axis]! +
-            slide.vector[2] * axes.up[axis]!;
+          const along = vector[0] * forward[axis]! + vector[1] * left[axis]! + vector[2] * up[axis]!;
           probe[marker * 3 + axis] = lab[marker * 3 + axis]! + sign * probeMm * along;
         }
         geometry.place(probe, scratch);
@@ -49,12 +56,32 @@ export function measureSensitivity(body: StandingBody, rules: readonly AssessedR
         }
       }
       for (let axis = 0; axis < 3; axis++) probe[marker * 3 + axis] = lab[marker * 3 + axis]!;
-      return { marker, definition, slide, scatterMm: scatterAlong(definition, slide), slopes };
+      const scatterMm = definition.scatterMm[direction === 'left' ? 'outward' : direction];
+      return { marker, definition, shifts: [{ marker, vector }], scatterMm, slopes };
     });
   });
-  return { columns };
+  return { alone, followed: alone.map((column) => withFollowers(column, alone, rules)) };
 }
 
-function scatterAlong(marker: MarkerDefinition, { direction }: Slide): number {
-  return marker.scatterMm[direction === 'left' ? 'outward' : direction];
+/** The column with the markers set by eye on it carried along, so that their own rules stay as they were. */
+function withFollowers(
+  column: SensitivityColumn,
+  columns: readonly SensitivityColumn[],
+  rules: readonly AssessedRule[],
+): SensitivityColumn {
+  if (column.definition.placedBy === 'eye') return column;
+  const slopes = column.slopes.slice();
+  const shifts = [...column.shifts];
+  rules.forEach(({ rule }, index) => {
+    if (rule.basis !== 'construction' || column.slopes[index] === 0) return;
+    const follower = columns.find(
+      ({ definition }) => definition.label === rule.mayMove[0] && definition.placedBy === 'eye',
+    );
+    if (follower === undefined || Math.abs(follower.slopes[index]!) < leastGrip) return;
+    const along = -column.slopes[index]! / follower.slopes[index]!;
+    for (let i = 0; i < slopes.length; i++) slopes[i]! += along * follower.slopes[i]!;
+    const { marker, vector } = follower.shifts[0]!;
+    shifts.push({ marker, vector: [along * vector[0], along * vector[1], along * vector[2]] });
+  });
+  return { ...column, shifts, slopes };
 }

@@ -1,12 +1,12 @@
-import type { MarkerDefinition } from '../marker-set/marker-set.ts';
+import { bodyHeightMm } from '../pose/body-height.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
 import { displacementOf, whiten } from './evidence.ts';
-import { type MarkerPrior, probabilitiesOf, screenExplanations } from './explanations.ts';
+import { type MarkerWay, probabilitiesOf, screenExplanations } from './explanations.ts';
 import type { Norms } from './norms.ts';
 import { type RefinedExplanation, refineExplanation } from './refine-explanation.ts';
-import { measureSensitivity, type Sensitivity } from './sensitivity.ts';
+import { measureSensitivity, type SensitivityColumn } from './sensitivity.ts';
 import { expectWellMarked, rulesWithNorms } from './well-marked.ts';
 
 /** What one explanation says: these markers, by so much each (body axes, mm; how far they stand off their place). */
@@ -38,31 +38,29 @@ const negligible = 1e-4;
  * closed form, the best five refined. Null where the norms know none of the rules or the figures cannot be weighed.
  *
  * @param trusted markers confirmed on the bone
- * @param bodyHeightMm height of the pelvis above the feet, for the size of the body
  */
 export function weighMarkers(
   body: StandingBody,
   assessed: readonly AssessedRule[],
   norms: Norms,
-  bodyHeightMm: number,
   trusted: ReadonlySet<string>,
 ): WeighedMarkers | null {
   const rules = rulesWithNorms(assessed, norms);
   if (rules.length === 0) return null;
   const sensitivity = measureSensitivity(body, rules);
-  const expected = expectWellMarked(body, rules, norms, bodyHeightMm, sensitivity);
+  const expected = expectWellMarked(body, rules, norms, bodyHeightMm(body), sensitivity);
+  const columns = [...sensitivity.alone, ...sensitivity.followed];
   const model = whiten(
     expected,
-    sensitivity.columns.map(({ slopes }) => slopes),
+    columns.map(({ slopes }) => slopes),
   );
   if (model === null) return null;
-  const variance = Float64Array.from(sensitivity.columns, ({ definition }) => definition.misplacement.sdMm ** 2);
-  const explanations = screenExplanations(model, priorsOf(sensitivity, trusted), variance);
+  const variance = Float64Array.from(columns, ({ definition }) => definition.misplacement.sdMm ** 2);
+  const explanations = screenExplanations(model, waysOf(columns, sensitivity.alone.length, trusted), variance);
   const ranked = [...explanations.keys()].sort((a, b) => explanations[b]!.logOdds - explanations[a]!.logOdds);
 
-  const scale = rules.map((_, i) => expected.deviation[i]!);
   const base = residualsOf(body, rules);
-  const deviationAt = deviationAtPose(body, rules, sensitivity, (i) => scale[i]! - base[i]!);
+  const deviationAt = deviationAtPose(body, rules, columns, (i) => expected.deviation[i]! - base[i]!);
   const best = ranked
     .slice(0, refined)
     .map((index) =>
@@ -85,16 +83,16 @@ export function weighMarkers(
     return Math.min(1, sum);
   };
   return {
-    explanations: order.map((place) => sayExplanation(best[place]!, probabilities[ranked[place]!]!, body, sensitivity)),
+    explanations: order.map((place) => sayExplanation(best[place]!, probabilities[ranked[place]!]!, body, columns)),
     probability: (marker) => probabilityOf(marker, () => 1),
     probabilityToward: (marker, direction) =>
       probabilityOf(marker, (index) => {
-        const { columns, columnMarker } = all[index]!;
-        const { mean, covariance } = displacementOf(model, columns, variance);
+        const { columns: displaced, columnMarker } = all[index]!;
+        const { mean, covariance } = displacementOf(model, displaced, variance);
         const at = body.set.markers.findIndex(({ label }) => label === marker);
-        const weights = columns.map((column, i) => {
+        const weights = displaced.map((column, i) => {
           if (columnMarker[i] !== at) return 0;
-          const { vector } = sensitivity.columns[column]!.slide;
+          const { vector } = columns[column]!.shifts[0]!;
           return vector[0] * direction[0] + vector[1] * direction[1] + vector[2] * direction[2];
         });
         return normalAbove(weights, mean, covariance);
@@ -102,19 +100,28 @@ export function weighMarkers(
   };
 }
 
-function priorsOf(sensitivity: Sensitivity, trusted: ReadonlySet<string>): MarkerPrior[] {
-  const priors = new Map<number, { definition: MarkerDefinition; columns: number[] }>();
-  sensitivity.columns.forEach(({ marker, definition }, column) => {
+/** A confirmed marker is off fifty times less often than an unconfirmed one. */
+const trustedShare = 1 / 50;
+
+/**
+ * The ways in which each marker may be off: by itself, and for a landmark that markers were set on, with those. The odds
+ * of a marker are shared between its ways.
+ */
+function waysOf(columns: readonly SensitivityColumn[], alone: number, trusted: ReadonlySet<string>): MarkerWay[] {
+  const ways = new Map<string, { marker: number; columns: number[]; odds: number }>();
+  columns.forEach(({ marker, definition }, index) => {
+    const isFollowed = index >= alone;
     if (definition.purpose === 'tracks') return;
-    const own = priors.get(marker) ?? { definition, columns: [] };
-    own.columns.push(column);
-    priors.set(marker, own);
+    const leads = columns.some((column, at) => at >= alone && column.marker === marker && column.shifts.length > 1);
+    if (isFollowed && !leads) return;
+    const key = `${marker}/${isFollowed}`;
+    const share = leads ? 0.5 : 1;
+    const belief = definition.misplacement.odds * (trusted.has(definition.label) ? trustedShare : 1) * share;
+    const way = ways.get(key) ?? { marker, columns: [], odds: belief };
+    way.columns.push(index);
+    ways.set(key, way);
   });
-  return [...priors].map(([marker, { definition, columns }]) => ({
-    marker,
-    columns,
-    odds: trusted.has(definition.label) ? definition.misplacement.odds / 50 : definition.misplacement.odds,
-  }));
+  return [...ways.values()];
 }
 
 function residualsOf(body: StandingBody, rules: readonly AssessedRule[]): Float64Array {
@@ -125,19 +132,20 @@ function residualsOf(body: StandingBody, rules: readonly AssessedRule[]): Float6
 function deviationAtPose(
   body: StandingBody,
   rules: readonly AssessedRule[],
-  sensitivity: Sensitivity,
+  columns: readonly SensitivityColumn[],
   shift: (rule: number) => number,
-): (columns: readonly number[], displacementMm: Float64Array, deviation: Float64Array) => void {
+): (chosen: readonly number[], displacementMm: Float64Array, deviation: Float64Array) => void {
   const lab = body.lab.slice();
   const positions = new Float64Array(body.geometry.size);
   const { forward, left, up } = body.geometry.axes(body.lab);
-  return (columns, displacementMm, deviation) => {
+  return (chosen, displacementMm, deviation) => {
     lab.set(body.lab);
-    columns.forEach((column, i) => {
-      const { marker, slide } = sensitivity.columns[column]!;
-      for (let axis = 0; axis < 3; axis++) {
-        const along = slide.vector[0] * forward[axis]! + slide.vector[1] * left[axis]! + slide.vector[2] * up[axis]!;
-        lab[marker * 3 + axis]! -= displacementMm[i]! * along;
+    chosen.forEach((column, i) => {
+      for (const { marker, vector } of columns[column]!.shifts) {
+        for (let axis = 0; axis < 3; axis++) {
+          const along = vector[0] * forward[axis]! + vector[1] * left[axis]! + vector[2] * up[axis]!;
+          lab[marker * 3 + axis]! -= displacementMm[i]! * along;
+        }
       }
     });
     body.geometry.place(lab, positions);
@@ -151,13 +159,13 @@ function sayExplanation(
   explanation: RefinedExplanation,
   probability: number,
   body: StandingBody,
-  sensitivity: Sensitivity,
+  columns: readonly SensitivityColumn[],
 ): WeighedExplanation {
   const offMm = explanation.markers.map((marker) => {
     const vector: [number, number, number] = [0, 0, 0];
     explanation.columns.forEach((column, i) => {
       if (explanation.columnMarker[i] !== marker) return;
-      const along = sensitivity.columns[column]!.slide.vector;
+      const along = columns[column]!.shifts[0]!.vector;
       for (let axis = 0; axis < 3; axis++) vector[axis]! += explanation.displacementMm[i]! * along[axis]!;
     });
     return { marker: body.set.markers[marker]!.label, vector };

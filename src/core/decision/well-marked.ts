@@ -64,9 +64,9 @@ function packed(triangle: readonly number[], a: number, b: number): number {
   return triangle[(row * (row + 1)) / 2 + Math.min(a, b)]!;
 }
 
-/** Every marker along every slide, by the precision the set states for it. */
+/** Every marker along every slide, by the precision the set states for it; what follows it was set on it. */
 function addScatter(covariance: Float64Array, n: number, sensitivity: Sensitivity): void {
-  for (const { scatterMm, slopes } of sensitivity.columns) {
+  for (const { scatterMm, slopes } of sensitivity.followed) {
     const variance = scatterMm ** 2;
     for (let i = 0; i < n; i++) {
       if (slopes[i] === 0) continue;

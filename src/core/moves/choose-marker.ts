@@ -1,5 +1,7 @@
+import type { WeighedMarkers } from '../decision/weigh-markers.ts';
+import { direction, dot, type Vec3 } from '../geometry/vector.ts';
 import { brokenOrders } from '../labels/broken-orders.ts';
-import type { MarkerDefinition } from '../marker-set/marker-set.ts';
+import type { MarkerDefinition, RuleDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
@@ -14,6 +16,8 @@ export interface Suspect {
   readonly failing: readonly AssessedRule[];
   /** What remains over all rules after the correction: less is better. */
   readonly remains: number;
+  /** That the marker stands off its place the way it would be moved back from; null without norms. */
+  readonly probability: number | null;
 }
 
 /** One rule counts at most this much (three times its width, squared), so that no single one decides everything. */
@@ -22,11 +26,12 @@ const mostPerRule = 9;
 const alike = 1.05;
 
 /**
- * Which marker to doubt for a set of failing rules: among those that may move, the one whose correction leaves the
- * fewest rules failing, then the whole body most ordinary; of equals, the one that the rules name first. Rivals come
- * after it, best first. A correction that breaks as much as it mends is none.
+ * Which marker to doubt for a set of failing rules, best first, among those that may move and whose correction mends
+ * more than it breaks.
  *
- * This weighs residuals only. It knows no prior odds and gives no probability.
+ * With norms, by the probability that the marker is off that way, weighed over the whole body. Without, by residuals
+ * only: the one whose correction leaves the fewest rules failing, then one that the protocol sets by others, then the
+ * one that leaves the whole body most ordinary; of equals, the one that the rules name first.
  *
  * @param open rules for which a marker is sought
  * @param failing every rule that a marker has to answer for
@@ -38,6 +43,7 @@ export function rankSuspects(
   failing: readonly AssessedRule[],
   assessed: readonly AssessedRule[],
   mayMove: (marker: MarkerDefinition) => boolean,
+  weighed: WeighedMarkers | null,
 ): Suspect[] {
   const failingNow = failingOn(body, assessed).length;
   const labels = [...new Set(open.flatMap(({ rule }) => rule.mayMove))];
@@ -49,10 +55,25 @@ export function rankSuspects(
     if (corrected === null) continue;
     const after = failingOn(corrected, assessed);
     if (after.length >= failingNow || breaksOrder(body, corrected)) continue;
-    suspects.push({ marker, corrected, failing: after, remains: remainder(corrected, assessed) });
+    const probability = weighed?.probabilityToward(label, cameFrom(body, corrected, label)) ?? null;
+    suspects.push({ marker, corrected, failing: after, remains: remainder(corrected, assessed), probability });
   }
-  suspects.sort((a, b) => a.failing.length - b.failing.length || a.remains - b.remains);
+  if (weighed !== null) return suspects.sort((a, b) => b.probability! - a.probability!);
+  const follows = ({ marker }: Suspect): number => (open.some(({ rule }) => isFollower(marker, rule)) ? 0 : 1);
+  suspects.sort((a, b) => a.failing.length - b.failing.length || follows(a) - follows(b) || a.remains - b.remains);
   return firstNamedFirst(suspects, labels);
+}
+
+function isFollower(marker: MarkerDefinition, rule: RuleDefinition): boolean {
+  return rule.basis === 'construction' && marker.placedBy === 'eye' && rule.mayMove[0] === marker.label;
+}
+
+/** From where the marker would be put right to where it is: the way it is off; unit vector in body axes. */
+function cameFrom(body: StandingBody, corrected: StandingBody, label: string): Vec3 {
+  const slot = body.geometry.lookup.point(label);
+  const { forward, left, up } = body.geometry.axes(body.lab);
+  const off: Vec3 = [0, 1, 2].map((axis) => body.lab[slot + axis]! - corrected.lab[slot + axis]!) as Vec3;
+  return direction([dot(off, forward), dot(off, left), dot(off, up)]) ?? [0, 0, 0];
 }
 
 /** No landmark lies where the order of the body would be another one. */
@@ -68,8 +89,14 @@ function rulesToMeet(label: string, failing: readonly AssessedRule[]): AssessedR
   return constructed.length > 0 ? constructed : own;
 }
 
+/** Log-odds under ln 3 tell two suspects apart no better than a guess. */
+const tieRatio = 3;
+
 /** Whether nothing that is weighed here tells a suspect from the best one. */
 export function explainsAsWell(suspect: Suspect, best: Suspect): boolean {
+  if (suspect.probability !== null && best.probability !== null) {
+    return suspect.probability * tieRatio > best.probability;
+  }
   return suspect.failing.length === best.failing.length && suspect.remains <= best.remains * alike;
 }
 

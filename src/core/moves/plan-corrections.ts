@@ -1,3 +1,4 @@
+import type { WeighedMarkers } from '../decision/weigh-markers.ts';
 import type { MarkerDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
@@ -17,6 +18,8 @@ export interface Correction {
   readonly rivals: readonly Suspect[];
   /** The marker of the other side explains the findings as well. */
   readonly either: boolean;
+  /** That the marker is off this way; null without norms. */
+  readonly probability: number | null;
 }
 
 export interface CorrectionPlan {
@@ -31,6 +34,7 @@ interface Findings {
   readonly given: ReadonlySet<string>;
   readonly assessed: readonly AssessedRule[];
   readonly mayMove: (marker: MarkerDefinition) => boolean;
+  readonly weighed: WeighedMarkers | null;
 }
 
 const phases = ['palpation', 'eye'] as const;
@@ -46,6 +50,7 @@ export function planCorrections(
   failing: readonly AssessedRule[],
   assessed: readonly AssessedRule[],
   session: Session,
+  weighed: WeighedMarkers | null,
 ): CorrectionPlan {
   const leftAlone = new Set(session.confirmed.map((item) => item.marker));
   const findings: Findings = {
@@ -53,6 +58,7 @@ export function planCorrections(
     given: new Set(failing.map(({ rule }) => rule.id)),
     assessed,
     mayMove: (marker) => marker.purpose !== 'tracks' && !leftAlone.has(marker.label),
+    weighed,
   };
   for (;;) {
     const doubted = doubtedMarkers(findings);
@@ -75,7 +81,14 @@ function doubtedMarkers(findings: Findings): MarkerDefinition[] {
       const failing = answerable(findings, current);
       const open = ledBy(findings.body, failing, phase);
       const free = (marker: MarkerDefinition): boolean => findings.mayMove(marker) && !doubted.includes(marker);
-      const best = rankSuspects(current, open, phase === 'eye' ? failing : open, weighedIn(findings, phase), free)[0];
+      const best = rankSuspects(
+        current,
+        open,
+        phase === 'eye' ? failing : open,
+        weighedIn(findings, phase),
+        free,
+        findings.weighed,
+      )[0];
       if (best === undefined) break;
       doubted.push(best.marker);
       current = best.corrected;
@@ -97,7 +110,14 @@ function correctInOrder(findings: Findings, doubted: readonly MarkerDefinition[]
     const done = doubted.slice(0, index);
     const free = (candidate: MarkerDefinition): boolean => findings.mayMove(candidate) && !done.includes(candidate);
     const phase = asLandmark ? 'palpation' : 'eye';
-    const suspects = rankSuspects(before, open, asLandmark ? landmarks : failing, weighedIn(findings, phase), free);
+    const suspects = rankSuspects(
+      before,
+      open,
+      asLandmark ? landmarks : failing,
+      weighedIn(findings, phase),
+      free,
+      findings.weighed,
+    );
     const chosen = suspects.find((suspect) => suspect.marker === marker);
     if (chosen === undefined) return;
     steps.push({ chosen, rivals: suspects.filter((suspect) => suspect !== chosen), before, failing });
@@ -116,7 +136,16 @@ function correctInOrder(findings: Findings, doubted: readonly MarkerDefinition[]
     for (const { rule } of failingOn(before, stillFailing)) broken.delete(rule.id);
     const resolves = own.length > 0 ? [...own, ...others] : [];
     const either = rivals.some((rival) => rival.marker.label === marker.mirror && explainsAsWell(rival, chosen));
-    return { marker, before, after: corrected, resolves, breaks: broken.size, rivals, either };
+    return {
+      marker,
+      before,
+      after: corrected,
+      resolves,
+      breaks: broken.size,
+      rivals,
+      either,
+      probability: chosen.probability,
+    };
   });
   return { corrections, stillFailing };
 }
@@ -130,7 +159,11 @@ function weighedIn({ body, assessed }: Findings, phase: MarkerDefinition['placed
   return phase === 'eye' ? [...assessed] : ledBy(body, assessed, 'palpation');
 }
 
-function ledBy(body: StandingBody, rules: readonly AssessedRule[], phase: MarkerDefinition['placedBy']): AssessedRule[] {
+function ledBy(
+  body: StandingBody,
+  rules: readonly AssessedRule[],
+  phase: MarkerDefinition['placedBy'],
+): AssessedRule[] {
   return rules.filter(({ rule }) => leader(body, rule.mayMove) === phase);
 }
 

@@ -1,3 +1,4 @@
+import type { WeighedMarkers } from '../decision/weigh-markers.ts';
 import type { MarkerSet, RuleDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { type AssessedRule, isAssessed, type RuleOutcome } from '../rules/assess-rules.ts';
@@ -19,10 +20,13 @@ export interface MovePlan {
 
 /** How many rivals of a step are shown. */
 const mostAlternatives = 3;
+/** A rival less probable than this is not worth a look. */
+const leastProbable = 0.03;
 
 /**
  * What to do, in the order in which a person does it: stance, labels, palpated landmarks, markers set by eye. Where
  * the stance explains a finding the advice is to stand again, and no marker is doubted for it.
+ * @param weigh weighs which markers are off, where there are norms; asked only when a marker has to answer for something
  */
 export function planMoves(
   body: StandingBody,
@@ -30,6 +34,7 @@ export function planMoves(
   stance: readonly StanceOutcome[],
   relabels: readonly MoveProposal[],
   session: Session,
+  weigh: () => WeighedMarkers | null,
 ): MovePlan {
   const { set } = body;
   const assessed = outcomes.filter(isAssessed);
@@ -37,7 +42,8 @@ export function planMoves(
   const stood = stance.filter((item) => item.status === 'fail');
   const explained = failing.filter(({ rule }) => explains(stood, rule));
   const forMarkers = failing.filter((outcome) => !explained.includes(outcome));
-  const plan = planCorrections(body, forMarkers, assessed, session);
+  const weighed = forMarkers.length === 0 ? null : weigh();
+  const plan = planCorrections(body, forMarkers, assessed, session, weighed);
 
   const drafts: { proposal: MoveProposal; alternatives: MoveProposal[]; needs: readonly string[] }[] = [];
   const standAgain = explained.length === 0 ? null : proposeStance(stood, explained);
@@ -53,6 +59,7 @@ export function planMoves(
         correction.after,
         correction.resolves,
         correction.either,
+        correction.probability,
       ),
       alternatives: alternativesOf(set, session, correction),
       needs: placedOn(body, correction),
@@ -136,10 +143,11 @@ function proposeStance(stood: readonly StanceOutcome[], explained: readonly Asse
 
 function alternativesOf(set: MarkerSet, session: Session, { before, rivals, resolves }: Correction): MoveProposal[] {
   return rivals
+    .filter(({ probability }) => probability === null || probability >= leastProbable)
     .slice(0, mostAlternatives)
     .map((rival) => {
       const own = resolves.filter(({ rule }) => rule.mayMove.includes(rival.marker.label));
-      return proposeMove(set, session, rival.marker, before, rival.corrected, own, false);
+      return proposeMove(set, session, rival.marker, before, rival.corrected, own, false, rival.probability);
     })
     .filter((proposal) => proposal.resolves.length > 0);
 }

@@ -12,6 +12,7 @@ import { width } from './solve-displacement.ts';
 
 /**
  * What to do about one marker, in figures and in words: from where it is to where the geometry expects it.
+ * @param probability that the marker is off this way; null where nothing weighed it
  * @param either the marker of the other side would explain the findings as well
  */
 export function proposeMove(
@@ -22,6 +23,7 @@ export function proposeMove(
   after: StandingBody,
   resolves: readonly AssessedRule[],
   either: boolean,
+  probability: number | null,
 ): MoveProposal {
   const shift = shiftIn(before, after, marker);
   // A landmark's way along the skin is told as its segment lies when the marker is right; a wand starts where it is.
@@ -50,7 +52,7 @@ export function proposeMove(
     ...(turn === null ? {} : turn),
     distanceMm,
     uncertaintyMm,
-    probability: null,
+    probability,
     resolves: resolves.map(({ rule }) => rule.id),
     confirmBy: marker.confirm,
     why: resolves[0]?.rule.why ?? '',

@@ -36,8 +36,11 @@ export function averageWindow(
   rateHz: number,
 ): AveragedMarkers {
   const markers = points.length;
-  const samples = Array.from({ length: markers * 3 }, () => new Float64Array(count));
-  const sampleFrames = Array.from({ length: markers }, () => new Int32Array(count));
+  // One array each, cut up: small typed arrays of their own cost more to clear away than to fill.
+  const allSamples = new Float64Array(markers * 3 * count);
+  const allFrames = new Int32Array(markers * count);
+  const samples = Array.from({ length: markers * 3 }, (_, i) => allSamples.subarray(i * count, (i + 1) * count));
+  const sampleFrames = Array.from({ length: markers }, (_, i) => allFrames.subarray(i * count, (i + 1) * count));
   const counts = new Int32Array(markers);
   const jumps = new Int32Array(markers);
   const leap = Math.max(leastLeapMm, leapMmPerSecond / rateHz);
@@ -46,23 +49,30 @@ export function averageWindow(
   forEachPointBlock(file, 256, (values, blockFirst, blockCount) => {
     const from = Math.max(first, blockFirst);
     const to = Math.min(first + count, blockFirst + blockCount);
-    for (let frame = from; frame < to; frame++) {
-      for (let marker = 0; marker < markers; marker++) {
-        const point = points[marker]!;
-        if (point < 0) continue;
-        const index = (frame - blockFirst) * stride + point * 4;
+    for (let marker = 0; marker < markers && from < to; marker++) {
+      const point = points[marker]!;
+      if (point < 0) continue;
+      const xs = samples[marker * 3]!;
+      const ys = samples[marker * 3 + 1]!;
+      const zs = samples[marker * 3 + 2]!;
+      const frames = sampleFrames[marker]!;
+      let n = counts[marker]!;
+      let [lastX, lastY, lastZ, lastFrame] =
+        n === 0 ? [0, 0, 0, -2] : [xs[n - 1]!, ys[n - 1]!, zs[n - 1]!, frames[n - 1]!];
+      let index = (from - blockFirst) * stride + point * 4;
+      for (let frame = from; frame < to; frame++, index += stride) {
         if (!isValidPoint(values, index)) continue;
-        const n = counts[marker]!;
-        let step = 0;
-        for (let axis = 0; axis < 3; axis++) {
-          const sample = samples[marker * 3 + axis]!;
-          sample[n] = values[index + axis]! * millimetres;
-          if (n > 0) step += (sample[n]! - sample[n - 1]!) ** 2;
-        }
-        if (n > 0 && sampleFrames[marker]![n - 1] === frame - 1 && step > leap * leap) jumps[marker]! += 1;
-        sampleFrames[marker]![n] = frame;
-        counts[marker] = n + 1;
+        const x = values[index]! * millimetres;
+        const y = values[index + 1]! * millimetres;
+        const z = values[index + 2]! * millimetres;
+        const step = (x - lastX) ** 2 + (y - lastY) ** 2 + (z - lastZ) ** 2;
+        if (step > leap * leap && lastFrame === frame - 1) jumps[marker]! += 1;
+        xs[n] = lastX = x;
+        ys[n] = lastY = y;
+        zs[n] = lastZ = z;
+        frames[n++] = lastFrame = frame;
       }
+      counts[marker] = n;
     }
   });
 
@@ -97,21 +107,29 @@ function partMeans(
   const partCount = Math.min(mostParts, count);
   const parts = Array.from({ length: partCount }, () => Float64Array.from(means));
   if (partCount < 2) return parts;
-  const sums = new Float64Array(partCount);
-  const seen = new Float64Array(partCount);
   for (let marker = 0; marker < counts.length; marker++) {
-    for (let axis = 0; axis < 3; axis++) {
-      sums.fill(0);
-      seen.fill(0);
-      const sample = samples[marker * 3 + axis]!;
-      for (let i = 0; i < counts[marker]!; i++) {
-        const part = Math.floor(((sampleFrames[marker]![i]! - first) * partCount) / count);
-        sums[part]! += sample[i]!;
-        seen[part]! += 1;
+    const n = counts[marker]!;
+    const frames = sampleFrames[marker]!;
+    const xs = samples[marker * 3]!;
+    const ys = samples[marker * 3 + 1]!;
+    const zs = samples[marker * 3 + 2]!;
+    for (let part = 0, i = 0; part < partCount; part++) {
+      const end = first + Math.ceil(((part + 1) * count) / partCount);
+      let x = 0;
+      let y = 0;
+      let z = 0;
+      const start = i;
+      for (; i < n && frames[i]! < end; i++) {
+        x += xs[i]!;
+        y += ys[i]!;
+        z += zs[i]!;
       }
-      parts.forEach((part, index) => {
-        if (seen[index]! > 0) part[marker * 3 + axis] = sums[index]! / seen[index]!;
-      });
+      if (i > start) {
+        const at = marker * 3;
+        parts[part]![at] = x / (i - start);
+        parts[part]![at + 1] = y / (i - start);
+        parts[part]![at + 2] = z / (i - start);
+      }
     }
   }
   return parts;

@@ -37,22 +37,37 @@ export function sumBlocks(file: C3dFile, points: ArrayLike<number>, rateHz: numb
     for (let marker = 0; marker < markers; marker++) {
       const point = points[marker]!;
       if (point < 0) continue;
-      const slot = block * markers + marker;
       const at = marker * 3;
+      let originX = origins[at]!;
+      let originY = origins[at + 1]!;
+      let originZ = origins[at + 2]!;
+      let n = 0;
+      let sumX = 0;
+      let sumY = 0;
+      let sumZ = 0;
+      let square = 0;
       for (let frame = 0, index = point * 4; frame < count; frame++, index += stride) {
         if (!isValidPoint(values, index)) continue;
-        if (Number.isNaN(origins[at]!)) {
-          for (let axis = 0; axis < 3; axis++) origins[at + axis] = values[index + axis]!;
+        if (Number.isNaN(originX)) {
+          originX = origins[at] = values[index]!;
+          originY = origins[at + 1] = values[index + 1]!;
+          originZ = origins[at + 2] = values[index + 2]!;
         }
-        const x = values[index]! - origins[at]!;
-        const y = values[index + 1]! - origins[at + 1]!;
-        const z = values[index + 2]! - origins[at + 2]!;
-        counts[slot]! += 1;
-        sums[slot * 3]! += x;
-        sums[slot * 3 + 1]! += y;
-        sums[slot * 3 + 2]! += z;
-        squares[slot]! += x * x + y * y + z * z;
+        const x = values[index]! - originX;
+        const y = values[index + 1]! - originY;
+        const z = values[index + 2]! - originZ;
+        n++;
+        sumX += x;
+        sumY += y;
+        sumZ += z;
+        square += x * x + y * y + z * z;
       }
+      const slot = block * markers + marker;
+      counts[slot] = n;
+      sums[slot * 3] = sumX;
+      sums[slot * 3 + 1] = sumY;
+      sums[slot * 3 + 2] = sumZ;
+      squares[slot] = square;
     }
   });
   return { framesPerBlock, blocks, markers, counts, sums, squares, origins };

@@ -1,4 +1,5 @@
 import type { C3dFile } from '../c3d/read-c3d.ts';
+import type { Norms } from '../decision/norms.ts';
 import type { LoadedMarkerSet } from '../marker-set/parse-marker-set.ts';
 import type { MovePlan } from '../moves/plan-moves.ts';
 import type { StandingPose } from '../pose/find-standing-pose.ts';
@@ -40,12 +41,13 @@ export function assembleReport(
   set: LoadedMarkerSet,
   session: Session,
   source: TrialSource,
+  norms: Norms | null,
 ): Report {
   const { window } = pose;
   const coverage = coverageOf(outcomes);
   const { forward, left, up } = body.geometry.axes(body.lab);
   return {
-    ...heading(set, session),
+    ...heading(set, session, norms),
     verdict: verdictOf(coverage, outcomes, problems),
     coverage,
     trial: {
@@ -96,6 +98,7 @@ export function assembleEmptyReport(
   set: LoadedMarkerSet,
   session: Session,
   source: TrialSource,
+  norms: Norms | null,
 ): Report {
   const outcomes = set.rules.map((rule) => ({
     rule,
@@ -103,7 +106,7 @@ export function assembleEmptyReport(
     reason: 'nothing could be judged in this trial',
   }));
   return {
-    ...heading(set, session),
+    ...heading(set, session, norms),
     verdict: 'not-assessable',
     coverage: coverageOf(outcomes),
     trial: {
@@ -126,13 +129,13 @@ export function assembleEmptyReport(
   };
 }
 
-function heading(set: LoadedMarkerSet, session: Session) {
+function heading(set: LoadedMarkerSet, session: Session, norms: Norms | null) {
   return {
     format: 'setsquare-report/1' as const,
     tool: { version: toolVersion },
     subject: { code: session.subject.code },
     markerSet: { name: set.name, version: set.version, sha256: set.sha256 },
-    norms: null,
+    norms: norms === null ? null : { name: norms.name, version: norms.version, origin: norms.origin },
   };
 }
 

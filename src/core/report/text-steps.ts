@@ -1,7 +1,6 @@
 import { skinPen } from './advice.ts';
 import { counted } from './counted.ts';
 import type { Move, MoveProposal, Report } from './report.ts';
-import { fixed, probabilityDecimals } from './rounding.ts';
 import { ruleName } from './rule-name.ts';
 import { sentence } from './sentence.ts';
 import type { TextPage } from './text-page.ts';
@@ -60,15 +59,37 @@ function after(move: Move): string {
     : `Only after steps ${steps.slice(0, -1).join(', ')} and ${last}.`;
 }
 
-/** How sure the step is and what else would explain the findings, on one line; empty where nothing is known. */
+/** How sure the step is and what else would explain the findings; empty where nothing is known. */
 function doubtAbout(move: Move): string {
-  const own = move.probability === null ? '' : `Probability ${fixed(probabilityDecimals, move.probability)}.`;
-  const others = move.alternatives.map((other) => withProbability(other)).join(' Or: ');
-  return [own, others === '' ? '' : `Otherwise: ${others}`].filter((text) => text !== '').join(' ');
+  const others = move.alternatives.map(placeOf);
+  const or = others.length === 0 ? '' : `It could also be ${anyOf(others)}.`;
+  return [howLikely(move.probability, others.length > 0), or].filter((text) => text !== '').join(' ');
 }
 
-function withProbability(proposal: MoveProposal): string {
-  if (proposal.probability === null) return sentence(proposal.instruction);
-  const bare = sentence(proposal.instruction).slice(0, -1);
-  return `${bare} (probability ${fixed(probabilityDecimals, proposal.probability)}).`;
+/** In words: the figure rests on simulated people and stays in the JSON report. */
+function howLikely(probability: number | null, others: boolean): string {
+  if (probability === null) return '';
+  if (probability >= mostLikely) return 'Judged over the whole body, this is most likely the marker that is off.';
+  if (probability >= likely)
+    return 'Judged over the whole body, this is likely the marker that is off, but not certain.';
+  const besides = others ? 'others explain the findings as well' : 'the patient may as well be built so';
+  return `Judged over the whole body, this is possibly the marker that is off; ${besides}.`;
+}
+
+const mostLikely = 0.75;
+const likely = 0.4;
+
+/** "the patient's right greater trochanter (about 35 mm forward, toward the groin)" */
+function placeOf({ landmark, side, distanceMm, along }: MoveProposal): string {
+  const sided = side === undefined || side === 'midline' ? '' : `${side} `;
+  const far = distanceMm === undefined || along === undefined ? '' : ` (about ${nearestFive(distanceMm)} mm ${along})`;
+  return `the patient's ${sided}${landmark ?? 'marker'}${far}`;
+}
+
+function nearestFive(mm: number): number {
+  return Math.max(5, Math.round(mm / 5) * 5);
+}
+
+function anyOf(names: readonly string[]): string {
+  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')}, or ${names.at(-1)}`;
 }

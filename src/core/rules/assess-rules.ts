@@ -63,10 +63,11 @@ function assess(body: StandingBody, rule: RuleDefinition, session: Session): Rul
     return { rule, status: 'not-assessed', reason: 'the markers lie so that the figure means nothing' };
   }
   const judged = judge(description.value, description.bounds, uncertainty);
-  const outcome = { rule, parameters, description, uncertainty, averagingSd };
   const waived = judged === 'fail' ? acceptance(rule, session) : null;
-  if (waived !== null) return { ...outcome, status: 'accepted', reason: waived };
-  return { ...outcome, status: judged, reason: judged === 'pass' ? '' : fromView.caution };
+  if (waived !== null)
+    return { rule, status: 'accepted', parameters, description, uncertainty, averagingSd, reason: waived };
+  const reason = judged === 'pass' ? '' : fromView.caution;
+  return { rule, status: judged, parameters, description, uncertainty, averagingSd, reason };
 }
 
 /** The written reason for which a failing rule is waived, or the palpation that settled it. */

@@ -1,9 +1,18 @@
-import type { MarkerSet, RuleDefinition } from '../marker-set/marker-set.ts';
+import type { MarkerSet, RuleDefinition, VirtualPointDefinition } from '../marker-set/marker-set.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
+
+const known = new WeakMap<MarkerSet, ReadonlyMap<string, VirtualPointDefinition>>();
+
+/** The virtual points of a set by name: made once for a set, which is asked for every rule of every trial. */
+function virtualPointsOf(set: MarkerSet): ReadonlyMap<string, VirtualPointDefinition> {
+  const made = known.get(set) ?? new Map(set.virtualPoints.map((point) => [point.name, point]));
+  known.set(set, made);
+  return made;
+}
 
 /** The markers a rule rests on, through virtual points and directions of view, in the set's order. */
 export function markersOf(rule: RuleDefinition, set: MarkerSet, has: (point: string) => boolean): string[] {
-  const virtual = new Map(set.virtualPoints.map((point) => [point.name, point]));
+  const virtual = virtualPointsOf(set);
   const found = new Set<string>();
   const visit = (name: string): void => {
     const point = virtual.get(name);

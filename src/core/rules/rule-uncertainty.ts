@@ -37,10 +37,12 @@ export function viewError(
   parameters: unknown,
 ): { readonly error: number; readonly caution: string } {
   const kind = ruleKinds[rule.kind];
+  const { views } = kind.needs(rule);
+  if (views.length === 0) return { error: 0, caution: '' };
   const scratch = body.positions.slice();
   let variance = 0;
   let caution = '';
-  for (const name of kind.needs(rule).views) {
+  for (const name of views) {
     const { from, sdDeg } = body.geometry.view(name);
     if (sdDeg === 0) continue;
     const slot = body.geometry.lookup.view(name);

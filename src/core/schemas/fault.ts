@@ -8,7 +8,7 @@ export interface Fault {
   readonly message: string;
 }
 
-export type FileKind = 'marker set' | 'session';
+export type FileKind = 'marker set' | 'session' | 'norms';
 
 /** @param trouble what was found, what was expected and what to do, with neither capital nor full stop */
 export function faultAt(kind: FileKind, data: unknown, pointer: string, trouble: string): Fault {

@@ -63,6 +63,7 @@ const places: Readonly<Record<string, readonly string[]>> = {
   '/variants/*/suspends/*': ['rule', 'when', 'unless'],
   '/variants/*/allowed/*': ['allowed', 'borderline'],
   '/variants/*/allowed/*/allowed': allowed,
+  '/markerSet': ['name', 'version', 'sha256'],
   '/stillness': ['quietMm', 'restlessMm', 'source'],
   '/subject': ['code', 'ageYears', 'sex'],
   '/measurements/*': ['measure', 'side', 'value', 'unit'],
@@ -84,6 +85,7 @@ const top = {
     '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness',
   ),
   session: words('$schema format subject measurements facts accepted confirmed'),
+  norms: words('name version origin markerSet people includesScatter bodyHeightMm residuals mean covariance sources'),
 };
 
 /** Fields known at a place of a file; empty where the place is no object of the format. */

@@ -175,7 +175,7 @@ export function buildFullReport(): Report {
             why: 'the line from hip to knee would pass through the wand.',
             action: 'palpate-again',
             marker: 'R_GT',
-            landmark: 'right greater trochanter',
+            landmark: 'greater trochanter',
             probability: 0.11,
             instruction: 'Palpate the right greater trochanter again',
           },

@@ -152,8 +152,8 @@ Marker set:  lower-limb-wands-22, version 1.0.0
           the lateral epicondyle.
      Confirm: Seen from the outer side, the wand tip covers the line from hip to
               knee.
-     Probability 0.82. Otherwise: Palpate the right greater trochanter again
-     (probability 0.11).
+     Judged over the whole body, this is most likely the marker that is off. It
+     could also be the patient's right greater trochanter.
 
 
   2. Palpate the left anterior superior iliac spine again: about 15 mm down is
