@@ -11,16 +11,45 @@ export const pagesWithOutput = () =>
     'README.md',
     'DEVELOPERS.md',
     ...readdirSync(`${root}docs`, { recursive: true }).map((name) => `docs/${name}`),
-  ].filter((name) => name.endsWith('.md') && readFileSync(root + name, 'utf8').includes('<!-- output: setsquare'));
+  ].filter(
+    (name) => name.endsWith('.md') && /<!-- (output: setsquare|files of src)/.test(readFileSync(root + name, 'utf8')),
+  );
 
-/** The page with every block as the program prints it now. */
+const fileMap = /<!-- files of src -->\n\n```text\n[\s\S]*?```/;
+
+/** The page with every block as the program prints it now, and the map of the sources as they lie. */
 export function withCurrentOutput(page) {
-  return readFileSync(root + page, 'utf8').replaceAll(block, (_, command, lines) => {
+  const text = readFileSync(root + page, 'utf8').replace(
+    fileMap,
+    () => `<!-- files of src -->\n\n\`\`\`text\n${mapOf('src')}\n\`\`\``,
+  );
+  return text.replaceAll(block, (_, command, lines) => {
     const printed = run(command.split(' ').slice(1)).trimEnd().split('\n');
     const shown = lines === undefined ? printed : [...printed.slice(0, Number(lines)), '...'];
     const limit = lines === undefined ? '' : ` | first ${lines} lines`;
     return `<!-- output: ${command}${limit} -->\n\n\`\`\`text\n${shown.join('\n')}\n\`\`\``;
   });
+}
+
+/** Folders with their files, wrapped; what the build makes is left out. */
+function mapOf(folder) {
+  const lines = [];
+  const walk = (path) => {
+    const entries = readdirSync(root + path, { withFileTypes: true }).filter(({ name }) => name !== 'compiled');
+    const files = entries.filter((entry) => entry.isFile()).map(({ name }) => name.replace(/\.ts$/, ''));
+    let line = `${path}/`;
+    for (const name of files.sort()) {
+      if (line.length + name.length > 118) {
+        lines.push(line);
+        line = '   ';
+      }
+      line += `  ${name}`;
+    }
+    lines.push(line);
+    for (const entry of entries.filter((one) => one.isDirectory())) walk(`${path}/${entry.name}`);
+  };
+  walk(folder);
+  return lines.join('\n');
 }
 
 /** Standard output, or where there is none, standard error; findings and refusals exit with 1 and 2. */

@@ -38,7 +38,10 @@ const cases: [words: string[], expected: string[]][] = [
   [['check', 'standing.c3d', 't'], ['two words.c3d']],
   [['inspect', ''], trials],
   [['check', '--ma'], ['--marker-set']],
-  [['check', '--n'], ['--no-color']],
+  [
+    ['check', '--n'],
+    ['--no-color', '--norms'],
+  ],
   [
     ['check', '--marker-set', ''],
     ['lower-limb-medial-20', 'lower-limb-wands-22', 'our-lab.json', 'visits'],

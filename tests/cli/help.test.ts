@@ -20,6 +20,8 @@ Options:
   --marker-set <NAME|FILE>  marker set that ships, or a .json file (default:
                             "lower-limb-wands-22")
   --session <FILE>          what was recorded of the patient (.json)
+  --norms <FILE>            how well-marked people differ, to weigh which marker
+                            is off
   --frames <FIRST-LAST>     judge these frames only, as the file numbers them
   --format <FORMAT>         what is printed: text, json or jsonl (default:
                             "text")

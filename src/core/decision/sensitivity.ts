@@ -29,7 +29,7 @@ export interface Sensitivity {
 
 const probeMm = 1;
 /** A rule that hardly changes when the follower slides (a wand that stands off) is not what it is set by. */
-const leastGrip = 0.3;
+const leastGrip = 0.7;
 
 /**
  * Derivatives of every rule's residual by every marker along its slides, by central differences through the whole

@@ -77,8 +77,9 @@ const faults: readonly [string, Change, string, string][] = [
   ],
   [
     'markers that may move and only track',
-    ({ marker }) => {
+    ({ marker, rule }) => {
       marker('HEEL').purpose = 'tracks';
+      rule('heel-level').mayMove = ['@HEEL'];
     },
     '/rules/heel-level/mayMove',
     ' (rule "heel-level"): found only markers that track, which are never asked to move; name another, or change what they are for',
