@@ -7,7 +7,7 @@ import { damagedJson } from './damage-json.ts';
 import { hostileTexts } from './hostile-text.ts';
 import { judgePrinted, judgeReport } from './judge-output.ts';
 import { seedTrials } from './seed-trials.ts';
-import { markerSetTexts, sessionTexts, trialBytes } from './trial-case.ts';
+import { sessionTexts, shippedSets, trialBytes } from './trial-case.ts';
 
 /** A folder for the files of command lines; `remove` it in the end. */
 export function commandFolder(): { path: string; remove(): void } {
@@ -44,9 +44,11 @@ export async function tryCommand(folder: string, random: CaseRandom): Promise<nu
   const argv = [command, ...trials, '--format', format];
   if (command === 'check') {
     if (random.chance(0.2))
-      argv.push('--marker-set', file('set.json', damagedJson(random.pick(markerSetTexts), random)));
+      argv.push('--marker-set', file('set.json', damagedJson(random.pick(shippedSets).setText, random)));
     if (random.chance(0.2))
       argv.push('--session', file('session.json', damagedJson(random.pick(sessionTexts), random)));
+    if (random.chance(0.1))
+      argv.push('--norms', file('norms.json', damagedJson(random.pick(shippedSets).normsText, random)));
     if (random.chance(0.2)) argv.push('--frames', '1-3');
   }
   const isOdd = random.chance(0.1);

@@ -6,7 +6,7 @@ import { trialBytes, tryFile, tryTrial } from './trial-case.ts';
 import { tryWrittenFiles } from './written-case.ts';
 
 export const kinds = ['file', 'trial', 'written', 'command'] as const;
-/** A C3D file read and inspected; the same checked and printed; marker sets and sessions; whole command lines. */
+/** A C3D file read and inspected; the same checked and printed; marker sets, sessions and norms; whole command lines. */
 export type Kind = (typeof kinds)[number];
 
 export interface CaseLimits {

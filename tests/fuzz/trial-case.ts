@@ -1,7 +1,10 @@
+import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { C3dError, type C3dFile, readC3d } from '../../src/core/c3d/read-c3d.ts';
 import { readPoints } from '../../src/core/c3d/read-points.ts';
 import { checkTrial } from '../../src/core/check-trial.ts';
+import type { Norms } from '../../src/core/decision/norms.ts';
+import { parseNorms } from '../../src/core/decision/parse-norms.ts';
 import { inspectTrial } from '../../src/core/inspect-trial.ts';
 import { type LoadedMarkerSet, parseMarkerSet } from '../../src/core/marker-set/parse-marker-set.ts';
 import { formatJson } from '../../src/core/report/format-json.ts';
@@ -15,16 +18,25 @@ import { hostileTexts } from './hostile-text.ts';
 import { judgeFigures, judgeJson, judgePrinted } from './judge-output.ts';
 import { cutTrials, seedTrials, smallTrials, wholeTrials } from './seed-trials.ts';
 
-const hash = '0'.repeat(64);
 const text = (path: string) => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
 
-export const markerSetTexts = ['lower-limb-wands-22', 'lower-limb-medial-20'].map((name) =>
-  text(`shared/marker-sets/${name}.json`),
-);
+/** A marker set that ships, with the norms for it, as written and as read. */
+export interface ShippedSet {
+  readonly setText: string;
+  readonly normsText: string;
+  readonly set: LoadedMarkerSet;
+  readonly norms: Norms;
+}
+
+export const shippedSets: readonly ShippedSet[] = ['lower-limb-wands-22', 'lower-limb-medial-20'].map((name) => {
+  const setText = text(`shared/marker-sets/${name}.json`);
+  const normsText = text(`shared/norms/${name}.json`);
+  const set = parseMarkerSet(setText, createHash('sha256').update(setText).digest('hex'));
+  return { setText, normsText, set, norms: parseNorms(normsText, set) };
+});
 export const sessionTexts = ['child-well-placed', 'supinated-foot'].map((name) =>
   text(`sample-trials/${name}.session.json`),
 );
-const markerSets = markerSetTexts.map((json) => parseMarkerSet(json, hash));
 const sessions: readonly Session[] = [emptySession, ...sessionTexts.map(parseSession)];
 
 /** The bytes of a case: most of them small files with damage, some of them people who cannot be. */
@@ -57,7 +69,8 @@ export function tryFile(bytes: Uint8Array): 'refused' | 'read in part' | 'read' 
 export function tryTrial(bytes: Uint8Array, random: CaseRandom): 'refused' | Report['verdict'] {
   const file = tryFile(bytes);
   const untouched = hashOf(bytes);
-  const report = checkAndPrint(bytes, random.pick(markerSets), random.pick(sessions), random);
+  const { set, norms } = random.pick(shippedSets);
+  const report = checkAndPrint(bytes, set, random.pick(sessions), random.chance(0.7) ? norms : null, random);
   if (hashOf(bytes) !== untouched) throw new Error('the bytes of the file were changed');
   return file === 'refused' ? file : report.verdict;
 }
@@ -85,10 +98,16 @@ function judgeFile(file: C3dFile, bytes: Uint8Array): void {
 }
 
 /** Checks a trial and prints it, as text or as JSON, in two cases of three. */
-export function checkAndPrint(bytes: Uint8Array, set: LoadedMarkerSet, session: Session, random: CaseRandom): Report {
+export function checkAndPrint(
+  bytes: Uint8Array,
+  set: LoadedMarkerSet,
+  session: Session,
+  norms: Norms | null,
+  random: CaseRandom,
+): Report {
   const frames = random.chance(0.1) ? { frames: oddFrames(random) } : {};
   const path = random.chance(0.1) ? random.pick(hostileTexts) : 'trial.c3d';
-  const report = checkTrial(bytes, set, session, { path, sha256: hash, ...frames });
+  const report = checkTrial(bytes, set, session, { path, sha256: '0'.repeat(64), ...frames }, norms);
   judgeFigures(report);
   const format = random.pick(['text', 'json', 'none']);
   const columns = 60 + random.whole(100);

@@ -13,7 +13,12 @@ export function show(value: unknown): string {
 
 /** A name in quotes, shortened, with what would be obeyed written out (`\u202e`). */
 export function quoted(name: string): string {
-  return `"${shorten(printable(name))}"`;
+  return `"${bare(name)}"`;
+}
+
+/** The same without the quotes, for a name that the sentence sets apart by itself. */
+export function bare(name: string): string {
+  return shorten(printable(name));
 }
 
 /** Alternatives in quotes: `"a", "b" or "c"`; a long list is cut and says so. */
