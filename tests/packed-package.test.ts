@@ -70,12 +70,17 @@ describe('the installed package', () => {
       'use.mjs',
       `import { readFileSync } from 'node:fs';
        import { createRequire } from 'node:module';
-       import { checkTrial, emptySession, parseMarkerSet } from 'setsquare';
-       const { resolve } = createRequire(import.meta.url);
-       const set = parseMarkerSet(readFileSync(resolve('setsquare/marker-sets/lower-limb-wands-22'), 'utf8'), '');
+       import { createHash } from 'node:crypto';
+       import { checkTrial, emptySession, parseMarkerSet, parseNorms } from 'setsquare';
+       const setPath = createRequire(import.meta.url).resolve('setsquare/marker-sets/lower-limb-wands-22');
+       const setText = readFileSync(setPath, 'utf8');
+       const set = parseMarkerSet(setText, createHash('sha256').update(setText).digest('hex'));
+       const norms = parseNorms(readFileSync(setPath.replace('marker-sets', 'norms'), 'utf8'), set);
        const [path] = process.argv.slice(2);
-       const report = checkTrial(readFileSync(path), set, emptySession, { path, sha256: '' });
-       console.log(JSON.stringify([report.verdict, report.moves.map((move) => [move.action, move.instruction])]));`,
+       const { verdict, moves } = checkTrial(readFileSync(path), set, emptySession, { path, sha256: '' }, norms);
+       const rounded = (probability) => Math.round(probability * 100) / 100;
+       const steps = moves.map((move) => [move.action, rounded(move.probability), move.instruction]);
+       console.log(JSON.stringify([verdict, steps]));`,
     );
     const printed = JSON.parse(
       execFileSync(process.execPath, [path, sample('wand-forward.c3d')], { encoding: 'utf8' }),
@@ -86,8 +91,10 @@ describe('the installed package', () => {
       { encoding: 'utf8' },
     );
     const { verdict, moves } = JSON.parse(command.stdout);
-    expect(printed).toEqual([verdict, moves.map((move: Record<string, unknown>) => [move.action, move.instruction])]);
-    expect(printed[1].length).toBeGreaterThan(0);
+    const steps = moves.map((move: Record<string, unknown>) => [move.action, move.probability, move.instruction]);
+    expect(printed).toEqual([verdict, steps]);
+    expect(steps.length).toBeGreaterThan(0);
+    expect(steps[0][1]).toBeGreaterThan(0);
   });
 
   it('gives its schemas and samples away', () => {

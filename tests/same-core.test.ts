@@ -22,10 +22,14 @@ interface Order {
   readonly trial: string;
   readonly sha256: string;
   readonly markerSet: string;
+  readonly markerSetSha256: string;
+  readonly norms: string;
   readonly session: string | null;
 }
 
 const markerSet = readFileSync(join(root, 'shared/marker-sets/lower-limb-wands-22.json'), 'utf8');
+const markerSetSha256 = sha256(new TextEncoder().encode(markerSet));
+const norms = readFileSync(join(root, 'shared/norms/lower-limb-wands-22.json'), 'utf8');
 const orders: Order[] = names.map((path) => {
   const bytes = readFileSync(join(samples, path));
   const session = `${path.slice(0, -4)}.session.json`;
@@ -34,6 +38,8 @@ const orders: Order[] = names.map((path) => {
     trial: bytes.toString('base64'),
     sha256: sha256(bytes),
     markerSet,
+    markerSetSha256,
+    norms,
     session: readdirSync(samples).includes(session) ? readFileSync(join(samples, session), 'utf8') : null,
   };
 });
@@ -43,16 +49,17 @@ const script = build({
   stdin: {
     contents: `
       import { checkTrial } from './src/core/check-trial.ts';
+      import { parseNorms } from './src/core/decision/parse-norms.ts';
       import { parseMarkerSet } from './src/core/marker-set/parse-marker-set.ts';
       import { formatJson } from './src/core/report/format-json.ts';
       import { formatText } from './src/core/report/format-text.ts';
       import { parseSession } from './src/core/session/parse-session.ts';
       import { emptySession } from './src/core/session/session.ts';
-      globalThis.check = ({ path, trial, sha256, markerSet, session }) => {
+      globalThis.check = ({ path, trial, sha256, markerSet, markerSetSha256, norms, session }) => {
         const bytes = Uint8Array.from(atob(trial), (letter) => letter.charCodeAt(0));
-        const set = parseMarkerSet(markerSet, 'f'.repeat(64));
+        const set = parseMarkerSet(markerSet, markerSetSha256);
         const recorded = session === null ? emptySession : parseSession(session);
-        const report = checkTrial(bytes, set, recorded, { path, sha256 });
+        const report = checkTrial(bytes, set, recorded, { path, sha256 }, parseNorms(norms, set));
         return formatJson([report]) + formatText(report, { columns: 80, color: false });
       };`,
     resolveDir: root,
@@ -81,6 +88,7 @@ it('knows each sample by its verdict, so that the comparisons below compare some
   const verdicts = here.map((text) => /"verdict": "(.+)"/.exec(text)![1]);
   expect(new Set(verdicts)).toEqual(new Set(['ready', 'adjust']));
   expect(new Set(here).size).toBe(names.length);
+  expect(here.filter((text) => /"probability": 0\.\d/.test(text)).length).toBeGreaterThan(3);
   expect(parseMarkerSet(markerSet, '').name).toBe('lower-limb-wands-22');
 });
 
