@@ -5,7 +5,7 @@ import {
   solveLowerTransposedInPlace,
 } from '../geometry/cholesky.ts';
 import { displacementOf, type WhitenedModel } from './evidence.ts';
-import type { Explanation } from './explanations.ts';
+import { columnMarkersOf, columnsOf, type Explanation, logPriorOf } from './explanations.ts';
 
 /** An explanation with its most probable displacement, found without the linear approximation where that converged. */
 export interface RefinedExplanation extends Explanation {
@@ -25,16 +25,14 @@ const settledMm = 0.05;
  * Damped Gauss-Newton from the linear answer: the deviation is evaluated with the markers put back by the displacement,
  * and the evidence gets its Laplace term there. The sensitivities are kept from the measured pose.
  * @param deviationAt fills the deviation from well-marked for the markers moved back by a displacement (mm, per column)
- * @param logPrior log of the explanation's prior odds
  */
 export function refineExplanation(
   model: WhitenedModel,
   explanation: Explanation,
   varianceMm2: Float64Array,
   deviationAt: (columns: readonly number[], displacementMm: Float64Array, deviation: Float64Array) => void,
-  logPrior: number,
 ): RefinedExplanation {
-  const { columns } = explanation;
+  const columns = columnsOf(explanation);
   const linear = displacementOf(model, columns, varianceMm2);
   const asLinear = { ...explanation, displacementMm: linear.mean, covariance: linear.covariance };
   const k = columns.length;
@@ -89,7 +87,8 @@ export function refineExplanation(
   if (!converged) return { ...asLinear, displacementMm: capped(linear.mean, explanation), converged };
   let logPriorVolume = 0;
   for (const column of columns) logPriorVolume += Math.log(varianceMm2[column]!);
-  const logOdds = logPrior + (model.surprise - cost) / 2 - (logDeterminant(precision, k) + logPriorVolume) / 2;
+  const logOdds =
+    logPriorOf(explanation) + (model.surprise - cost) / 2 - (logDeterminant(precision, k) + logPriorVolume) / 2;
   return { ...explanation, logOdds, displacementMm: u, covariance: linear.covariance, converged };
 }
 
@@ -106,10 +105,11 @@ function precisionOf(model: WhitenedModel, columns: readonly number[], varianceM
 }
 
 /** Shortens every marker's displacement to what is believable. */
-function capped(u: Float64Array, { columns, markers, columnMarker }: Explanation): Float64Array {
+function capped(u: Float64Array, explanation: Explanation): Float64Array {
   const limited = u.slice();
-  for (const marker of markers) {
-    const own = columns.flatMap((_, i) => (columnMarker[i] === marker ? [i] : []));
+  const owner = columnMarkersOf(explanation);
+  for (const { marker } of explanation.ways) {
+    const own = owner.flatMap((one, i) => (one === marker ? [i] : []));
     const size = Math.hypot(...own.map((i) => u[i]!));
     if (size > furthestMm) for (const i of own) limited[i]! *= furthestMm / size;
   }

@@ -2,8 +2,15 @@ import { bodyHeightMm } from '../pose/body-height.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
-import { displacementOf, whiten } from './evidence.ts';
-import { type MarkerWay, probabilitiesOf, screenExplanations } from './explanations.ts';
+import { displacementOf, type WhitenedModel, whiten } from './evidence.ts';
+import {
+  columnMarkersOf,
+  columnsOf,
+  type Explanation,
+  type MarkerWay,
+  probabilitiesOf,
+  screenExplanations,
+} from './explanations.ts';
 import type { Norms } from './norms.ts';
 import { type RefinedExplanation, refineExplanation } from './refine-explanation.ts';
 import { measureSensitivity, type SensitivityColumn } from './sensitivity.ts';
@@ -30,8 +37,8 @@ export interface WeighedMarkers {
 }
 
 const refined = 5;
-/** Explanations less probable than this add nothing that shows. */
-const negligible = 1e-4;
+/** The way a marker is off is asked of explanations at least this probable. */
+const telling = 1e-3;
 
 /**
  * Weighs which markers are off, over all findings together: every explanation with up to three displaced markers in
@@ -63,9 +70,7 @@ export function weighMarkers(
   const deviationAt = deviationAtPose(body, rules, columns, (i) => expected.deviation[i]! - base[i]!);
   const best = ranked
     .slice(0, refined)
-    .map((index) =>
-      refineExplanation(model, explanations[index]!, variance, deviationAt, explanations[index]!.logPrior),
-    );
+    .map((index) => refineExplanation(model, explanations[index]!, variance, deviationAt));
   const all = explanations.slice();
   ranked.slice(0, refined).forEach((index, place) => {
     all[index] = best[place]!;
@@ -73,31 +78,48 @@ export function weighMarkers(
   const probabilities = probabilitiesOf(all);
 
   const order = [...best.keys()].sort((a, b) => best[b]!.logOdds - best[a]!.logOdds);
-  const probabilityOf = (marker: string, share: (index: number) => number): number => {
-    const at = body.set.markers.findIndex(({ label }) => label === marker);
-    let sum = 0;
-    for (let index = 0; index < all.length; index++) {
-      if (probabilities[index]! < negligible || !all[index]!.markers.includes(at)) continue;
-      sum += probabilities[index]! * share(index);
-    }
-    return Math.min(1, sum);
-  };
+  const indexOf = (label: string): number => body.set.markers.findIndex((marker) => marker.label === label);
+  const byMarker = new Float64Array(body.set.markers.length);
+  all.forEach(({ ways }, index) => {
+    for (const { marker } of ways) byMarker[marker]! += probabilities[index]!;
+  });
   return {
     explanations: order.map((place) => sayExplanation(best[place]!, probabilities[ranked[place]!]!, body, columns)),
-    probability: (marker) => probabilityOf(marker, () => 1),
-    probabilityToward: (marker, direction) =>
-      probabilityOf(marker, (index) => {
-        const { columns: displaced, columnMarker } = all[index]!;
-        const { mean, covariance } = displacementOf(model, displaced, variance);
-        const at = body.set.markers.findIndex(({ label }) => label === marker);
-        const weights = displaced.map((column, i) => {
-          if (columnMarker[i] !== at) return 0;
-          const { vector } = columns[column]!.shifts[0]!;
-          return vector[0] * direction[0] + vector[1] * direction[1] + vector[2] * direction[2];
-        });
-        return normalAbove(weights, mean, covariance);
-      }),
+    probability: (label) => Math.min(1, byMarker[indexOf(label)]!),
+    probabilityToward: (label, direction) => {
+      const marker = indexOf(label);
+      let toward = 0;
+      let seen = 0;
+      for (const [index, explanation] of all.entries()) {
+        const probability = probabilities[index]!;
+        if (probability < telling || !explanation.ways.some((way) => way.marker === marker)) continue;
+        seen += probability;
+        toward += probability * shareToward(explanation, marker, direction, model, variance, columns);
+      }
+      // What is left over is spread over hundreds of explanations that hardly move it: either way alike.
+      return Math.min(1, toward + (byMarker[marker]! - seen) / 2);
+    },
   };
+}
+
+/** Probability that an explanation puts a marker off toward a direction, from its normal displacement. */
+function shareToward(
+  explanation: Explanation,
+  marker: number,
+  direction: readonly [number, number, number],
+  model: WhitenedModel,
+  variance: Float64Array,
+  columns: readonly SensitivityColumn[],
+): number {
+  const displaced = columnsOf(explanation);
+  const owner = columnMarkersOf(explanation);
+  const { mean, covariance } = displacementOf(model, displaced, variance);
+  const weights = displaced.map((column, i) => {
+    if (owner[i] !== marker) return 0;
+    const { vector } = columns[column]!.shifts[0]!;
+    return vector[0] * direction[0] + vector[1] * direction[1] + vector[2] * direction[2];
+  });
+  return normalAbove(weights, mean, covariance);
 }
 
 /** A confirmed marker is off fifty times less often than an unconfirmed one. */
@@ -161,18 +183,21 @@ function sayExplanation(
   body: StandingBody,
   columns: readonly SensitivityColumn[],
 ): WeighedExplanation {
-  const offMm = explanation.markers.map((marker) => {
+  const displaced = columnsOf(explanation);
+  const owner = columnMarkersOf(explanation);
+  const markers = explanation.ways.map(({ marker }) => body.set.markers[marker]!.label);
+  const offMm = explanation.ways.map(({ marker }, at) => {
     const vector: [number, number, number] = [0, 0, 0];
-    explanation.columns.forEach((column, i) => {
-      if (explanation.columnMarker[i] !== marker) return;
+    displaced.forEach((column, i) => {
+      if (owner[i] !== marker) return;
       const along = columns[column]!.shifts[0]!.vector;
       for (let axis = 0; axis < 3; axis++) vector[axis]! += explanation.displacementMm[i]! * along[axis]!;
     });
-    return { marker: body.set.markers[marker]!.label, vector };
+    return { marker: markers[at]!, vector };
   });
   return {
     kind: explanation.kind,
-    markers: explanation.markers.map((marker) => body.set.markers[marker]!.label),
+    markers,
     probability,
     offMm,
     converged: explanation.converged,
