@@ -50,7 +50,14 @@ export function checkTrial(
     const missing = markerSet.markers.filter(
       (marker, index) => marker.presence === 'required' && carriers.points[index]! < 0,
     );
-    if (missing.length > 0) problems.push(missingMarkers(missing.map((marker) => marker.label)));
+    // That labels are missing comes first: it is mostly why nobody could be made out.
+    if (missing.length > 0)
+      problems.unshift(
+        missingMarkers(
+          markerSet,
+          missing.map((marker) => marker.label),
+        ),
+      );
     return assembleEmptyReport(file, problems, markerSet, session, source, norms);
   }
   const { averaged, swaps } = undoSwaps(found.pose, markerSet);

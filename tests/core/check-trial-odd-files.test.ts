@@ -191,6 +191,27 @@ describe('labels', () => {
   });
 });
 
+describe('labels of another marker set', () => {
+  it('are said not to fit before anything else', () => {
+    const report = check({ ...whole, labels: whole.labels.map((_, index) => `P${index + 1}`) });
+    expect(report.verdict).toBe('not-assessable');
+    expect(report.problems[0]).toMatchObject({ code: 'marker-missing', severity: 'error' });
+    expect(report.problems[0]!.message).toMatch(
+      /^The labels of this trial do not fit the marker set lower-limb-wands-22: 22 of 22 required ones are not there \(C7, /,
+    );
+    expect(report.problems[0]!.remedy).toContain('marker set that the trial was made with');
+  });
+
+  it('that leave no line from back to front do not tell which way the patient faces', () => {
+    const kept = new Set(['R_ASIS', 'L_ASIS', 'R_HEEL', 'L_HEEL', 'R_LM', 'L_LM', 'R_LE', 'L_LE']);
+    const report = check({ ...whole, labels: whole.labels.map((label) => (kept.has(label) ? label : `X ${label}`)) });
+    expect(report.verdict).toBe('not-assessable');
+    const facing = report.problems.find(({ code }) => code === 'facing-unclear')!;
+    expect(facing.severity).toBe('error');
+    expect(facing.message).toContain('no line is complete (from the sacral marker to the ASIS; ');
+  });
+});
+
 describe('units and rates', () => {
   it('that are missing are found on the body, and told', () => {
     for (const units of ['mm', 'm', 'cm'] as const) {

@@ -20,7 +20,7 @@ export function findMarkerProblems(
   const problems: Problem[] = [];
 
   const unlabelled = where((marker) => isRequired(marker) && points[marker]! < 0);
-  if (unlabelled.length > 0) problems.push(missingMarkers(unlabelled.map(label)));
+  if (unlabelled.length > 0) problems.push(missingMarkers(set, unlabelled.map(label)));
   const unseen = where((marker) => points[marker]! >= 0 && averaged.visible[marker] === 0);
   for (const marker of unseen) {
     problems.push({
@@ -63,8 +63,19 @@ export function findMarkerProblems(
   return problems;
 }
 
-export function missingMarkers(labels: readonly string[]): Problem {
+export function missingMarkers(set: MarkerSet, labels: readonly string[]): Problem {
   const many = labels.length > 1;
+  const required = set.markers.filter(({ presence }) => presence === 'required').length;
+  if (labels.length > required / 2) {
+    return {
+      code: 'marker-missing',
+      severity: 'error',
+      markers: labels,
+      message: `The labels of this trial do not fit the marker set ${set.name}: ${labels.length} of ${required} required ones are not there (${labels.join(', ')}).`,
+      remedy:
+        'Choose the marker set that the trial was made with, or name the labels of the laboratory as aliases in it.',
+    };
+  }
   return {
     code: 'marker-missing',
     severity: 'error',
