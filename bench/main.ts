@@ -3,7 +3,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { checkManyTrials } from './checking.ts';
+import { checkManyTrials, weighOnce } from './checking.ts';
 import { readLargeTrials, readSmallTrial } from './reading.ts';
 import type { Row } from './row.ts';
 import { startProcesses } from './starting.ts';
@@ -15,7 +15,7 @@ if (root === undefined || memoryChild === undefined) throw new Error('Run it wit
 const folder = mkdtempSync(join(tmpdir(), 'setsquare-bench-'));
 const rows: Row[] = [];
 try {
-  rows.push(...startProcesses(root, folder), ...checkManyTrials(root), ...readSmallTrial());
+  rows.push(...startProcesses(root, folder), ...weighOnce(root), ...checkManyTrials(root), ...readSmallTrial());
   rows.push(...readLargeTrials(folder, memoryChild));
 } finally {
   rmSync(folder, { recursive: true, force: true });
