@@ -2,7 +2,7 @@ import { getHeapStatistics } from 'node:v8';
 import { type CaseRandom, caseRandom } from './case-random.ts';
 import { tryCommand } from './command-case.ts';
 import { countAllocation } from './count-allocation.ts';
-import { trialBytes, tryFile, tryTrial } from './trial-case.ts';
+import { trialBytes, tryFile, tryOnDisk, tryTrial } from './trial-case.ts';
 import { tryWrittenFiles } from './written-case.ts';
 
 export const kinds = ['file', 'trial', 'written', 'command'] as const;
@@ -29,8 +29,7 @@ export async function runCase(kind: Kind, seed: number, number: number, folder: 
   const random = caseRandom(seed, number);
   const started = performance.now();
   const heapBefore = getHeapStatistics().used_heap_size;
-  // Counting slows the typed arrays down for everybody, so that one case in eight has to do.
-  const outcome = await outcomeOf(kind, random, folder, number % 8 === 0);
+  const outcome = await outcomeOf(kind, random, folder, number);
   const tookMs = performance.now() - started;
   if (tookMs > limits.slowestMs) throw new Error(`the case took ${Math.round(tookMs)} ms`);
   const grown = getHeapStatistics().used_heap_size - heapBefore;
@@ -38,12 +37,14 @@ export async function runCase(kind: Kind, seed: number, number: number, folder: 
   return outcome;
 }
 
-async function outcomeOf(kind: Kind, random: CaseRandom, folder: string, counts: boolean): Promise<string> {
+async function outcomeOf(kind: Kind, random: CaseRandom, folder: string, number: number): Promise<string> {
   if (kind === 'written') return tryWrittenFiles(random);
   if (kind === 'command') return `exit ${await tryCommand(folder, random)}`;
   const bytes = trialBytes(random);
   const attempt = () => (kind === 'file' ? tryFile(bytes) : tryTrial(bytes, random));
-  if (!counts) return attempt();
+  if (kind === 'file' && number % 64 === 1) tryOnDisk(bytes, folder);
+  // Counting slows the typed arrays down for everybody, so that one case in eight has to do.
+  if (number % 8 !== 0) return attempt();
   const allocated = countAllocation();
   try {
     const outcome = attempt();

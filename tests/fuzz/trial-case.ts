@@ -1,7 +1,9 @@
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
-import { C3dError, type C3dFile, readC3d } from '../../src/core/c3d/read-c3d.ts';
-import { readPoints } from '../../src/core/c3d/read-points.ts';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { averagePoints } from '../../src/core/c3d/average-points.ts';
+import { type C3dDescription, C3dError, type C3dFile, readC3d } from '../../src/core/c3d/read-c3d.ts';
+import { forEachPointBlock, readPoints } from '../../src/core/c3d/read-points.ts';
 import { checkTrial } from '../../src/core/check-trial.ts';
 import type { Norms } from '../../src/core/decision/norms.ts';
 import { parseNorms } from '../../src/core/decision/parse-norms.ts';
@@ -11,6 +13,7 @@ import { formatJson } from '../../src/core/report/format-json.ts';
 import { formatText } from '../../src/core/report/format-text.ts';
 import { parseSession } from '../../src/core/session/parse-session.ts';
 import { emptySession, type Session } from '../../src/core/session/session.ts';
+import { openTrialFile } from '../../src/node/trial-on-disk.ts';
 import type { CaseRandom } from './case-random.ts';
 import { damage } from './damage-bytes.ts';
 import { distortedPerson } from './distort-person.ts';
@@ -82,7 +85,8 @@ function judgeFile(file: C3dFile, bytes: Uint8Array): void {
   if (frameCount > 0 && dataOffset + frameCount * frameStride > bytes.length) {
     throw new Error(`${frameCount} frames of ${frameStride} bytes from ${dataOffset} in a file of ${bytes.length}`);
   }
-  if (readPoints(file).values.length !== frameCount * pointCount * 4) throw new Error('readPoints gives another size');
+  const { values } = readPoints(file);
+  if (values.length !== frameCount * pointCount * 4) throw new Error('readPoints gives another size');
   for (const { message } of warnings) {
     judgePrinted(message, 'a warning of the reader');
     if (message.length > 600) throw new Error(`a warning of ${message.length} characters`);
@@ -94,6 +98,60 @@ function judgeFile(file: C3dFile, bytes: Uint8Array): void {
       throw new Error(`${validFrames} valid frames and the mean ${mean}`);
     }
     if (![...(mean ?? []), ...(firstValid ?? [])].every(Number.isFinite)) throw new Error('a position is not finite');
+  }
+  const averages = averagePoints(file);
+  inspection.markers.forEach(({ mean, validFrames }, point) => {
+    if (averages.validFrames[point] !== validFrames) throw new Error('averagePoints counts otherwise');
+    const other = averages.means.subarray(point * 3, point * 3 + 3);
+    if (mean === null || mean.every((value, axis) => Math.abs(value - other[axis]!) <= 1e-9)) return;
+    // Sums taken in another order differ in the last digits of the largest number among them.
+    let largest = 0;
+    for (let at = point * 4; at < values.length; at += pointCount * 4) {
+      for (const value of values.subarray(at, at + 3)) if (Math.abs(value) > largest) largest = Math.abs(value);
+    }
+    const near = (value: number, axis: number) => Math.abs(value - other[axis]!) <= 1e-12 * largest;
+    if (!mean.every(near)) throw new Error(`the means ${mean} and ${other}`);
+  });
+}
+
+/** A file read from disk a buffer at a time gives what it gives in memory, or the same refusal. */
+export function tryOnDisk(bytes: Uint8Array, folder: string): void {
+  const path = join(folder, 'on-disk.c3d');
+  writeFileSync(path, bytes);
+  const [there, here] = [summary(() => openTrialFile(path)), summary(() => inMemory(readC3d(bytes)))];
+  if (there !== here) throw new Error(`from disk ${there.slice(0, 300)}, in memory ${here.slice(0, 300)}`);
+}
+
+interface Opened {
+  readonly description: C3dDescription;
+  forEachPointBlock(framesPerBlock: number, visit: (values: Float32Array, first: number, count: number) => void): void;
+  close(): void;
+}
+
+function inMemory(file: C3dFile): Opened {
+  const { bytes, ...description } = file;
+  return {
+    description,
+    forEachPointBlock: (framesPerBlock, visit) => forEachPointBlock(file, framesPerBlock, visit),
+    close: () => {},
+  };
+}
+
+function summary(open: () => Opened): string {
+  try {
+    const trial = open();
+    try {
+      const blocks: number[][] = [];
+      trial.forEachPointBlock(3, (values, first, count) => {
+        blocks.push([first, count, hashOf(new Uint8Array(values.slice(0, 4000).buffer))]);
+      });
+      return JSON.stringify([trial.description, [...trial.description.groups.keys()], blocks.slice(0, 50)]);
+    } finally {
+      trial.close();
+    }
+  } catch (error) {
+    if (error instanceof C3dError) return error.message;
+    throw error;
   }
 }
 
