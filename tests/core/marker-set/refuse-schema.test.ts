@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { ruleKinds } from '../../../src/core/rule-kinds/all-rule-kinds.ts';
 import { type Change, placeOf, refusalOf } from './changed-set.ts';
 
 /** What is planted in a shipped set, the place that is named (entries by name, for their index), and what is said of it. */
@@ -91,7 +92,7 @@ const faults: readonly [string, Change, string, string][] = [
       rule('heel-level').kind = 'pair-levl';
     },
     '/rules/heel-level/kind',
-    ' (rule "heel-level"): found "pair-levl", expected "line-parallel-to-floor", "point-in-line", "line-square-to-axis", "pair-level", "pair-mirrored", "lengths-alike", "point-on-midline" or one of 3 more; perhaps "pair-level" is meant',
+    ` (rule "heel-level"): found "pair-levl", expected "line-parallel-to-floor", "point-in-line", "line-square-to-axis", "pair-level", "pair-mirrored", "lengths-alike", "point-on-midline" or one of ${Object.keys(ruleKinds).length - 7} more; perhaps "pair-level" is meant`,
   ],
   [
     'a unit that the kind does not have',
