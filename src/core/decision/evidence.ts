@@ -1,9 +1,4 @@
-import {
-  choleskyInPlace,
-  logDeterminant,
-  solveLowerInPlace,
-  solveLowerTransposedInPlace,
-} from '../geometry/cholesky.ts';
+import { choleskyInPlace, solveLowerInPlace, solveLowerTransposedInPlace } from '../geometry/cholesky.ts';
 import type { WellMarked } from './well-marked.ts';
 
 /**
@@ -63,28 +58,6 @@ export function whiten({ deviation, covariance }: WellMarked, columns: readonly 
     lower,
     whitenedColumns,
   };
-}
-
-const mostColumns = 8;
-const matrix = new Float64Array(mostColumns * mostColumns);
-const vector = new Float64Array(mostColumns);
-
-/** Log evidence ratio of displacing the given columns, whose displacements have the given variances; see above. */
-export function logEvidence(model: WhitenedModel, chosen: readonly number[], varianceMm2: Float64Array): number {
-  const k = chosen.length;
-  let logPriorVolume = 0;
-  for (let i = 0; i < k; i++) {
-    const a = chosen[i]!;
-    for (let j = 0; j <= i; j++) matrix[i * k + j] = model.information[a * model.columns + chosen[j]!]!;
-    matrix[i * k + i]! += 1 / varianceMm2[a]!;
-    vector[i] = model.pull[a]!;
-    logPriorVolume += Math.log(varianceMm2[a]!);
-  }
-  if (!choleskyInPlace(matrix, k)) return Number.NEGATIVE_INFINITY;
-  solveLowerInPlace(matrix, k, vector);
-  let gain = 0;
-  for (let i = 0; i < k; i++) gain += vector[i]! ** 2;
-  return gain / 2 - (logDeterminant(matrix, k) + logPriorVolume) / 2;
 }
 
 /** Most probable displacement of the chosen columns, mm, and its covariance (row-major k x k). */

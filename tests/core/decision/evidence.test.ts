@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { displacementOf, logEvidence, logEvidenceUnusual, whiten } from '../../../src/core/decision/evidence.ts';
+import { displacementOf, logEvidenceUnusual, whiten } from '../../../src/core/decision/evidence.ts';
 import { choleskyInPlace, logDeterminant, solveLowerInPlace } from '../../../src/core/geometry/cholesky.ts';
+import { logEvidence } from './closed-form.ts';
 
 const real = fc.double({ min: -4, max: 4, noNaN: true });
 const problem = fc.record({ n: fc.integer({ min: 2, max: 9 }), k: fc.integer({ min: 1, max: 5 }) }).chain(({ n, k }) =>

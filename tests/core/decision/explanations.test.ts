@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { logEvidence, whiten } from '../../../src/core/decision/evidence.ts';
+import { whiten } from '../../../src/core/decision/evidence.ts';
 import {
   columnsOf,
   logPriorOf,
@@ -8,6 +8,7 @@ import {
   probabilitiesOf,
   screenExplanations,
 } from '../../../src/core/decision/explanations.ts';
+import { logEvidence } from './closed-form.ts';
 
 const real = fc.double({ min: -3, max: 3, noNaN: true });
 const rules = 6;
