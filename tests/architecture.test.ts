@@ -11,20 +11,28 @@ const layers = [
   'core/c3d',
   'core/problems',
   'core/schemas',
+  'core/force-plates',
   'core/rule-kinds',
   'core/marker-set',
   'core/session',
+  'core/measurements',
   'core/labels',
   'core/pose',
+  'core/gait-model',
   'core/rules',
   'core/decision',
   'core/moves',
   'core/report',
   'core/inspect-trial.ts',
+  'core/blind-spots',
+  'core/crosstalk',
   'core/check-trial.ts',
+  'page',
   'node',
   'index.ts',
+  'watch',
   'cli',
+  'browser',
 ];
 
 /**
@@ -35,7 +43,8 @@ const testsOfAFolder =
   /^(c3d|marker-set)\/hostile$|^c3d\/(describe-c3d|odd-layout)$|^marker-set\/refuse-[a-z]+$|^moves\/planted-faults$|^schemas\/schemas$|^check-trial-(odd-files|patients)$/;
 
 const root = new URL('../', import.meta.url);
-const packages = new Set(Object.keys(JSON.parse(read('package.json')).dependencies));
+const manifest = JSON.parse(read('package.json'));
+const packages = new Set(Object.keys({ ...manifest.dependencies, ...manifest.optionalDependencies }));
 
 function read(path: string): string {
   return readFileSync(new URL(path, root), 'utf8');
@@ -48,7 +57,7 @@ function filesBelow(folder: string, ending: string): string[] {
 }
 
 const sources = new Map(
-  filesBelow('src', '.ts').map((path) => [
+  [...filesBelow('src', '.ts'), ...filesBelow('src', '.tsx')].map((path) => [
     path,
     ts.createSourceFile(path, read(`src/${path}`), ts.ScriptTarget.ES2023, true),
   ]),
@@ -78,6 +87,11 @@ const edges = [...sources].flatMap(([from, source]) =>
     .map((name) => ({ from, to: normalize(join(dirname(from), name)) })),
 );
 
+/** The package that an import names, without what lies inside it. */
+function packageOf(name: string): string {
+  return name.split('/', name.startsWith('@') ? 2 : 1).join('/');
+}
+
 function layerOf(path: string): number {
   return layers.findIndex((layer) => path === layer || path.startsWith(`${layer}/`));
 }
@@ -89,7 +103,7 @@ describe('imports', () => {
         .filter((name) => {
           if (name.startsWith('.')) return normalize(join(dirname(path), name)).startsWith('..');
           if (name.startsWith('node:')) return path.startsWith('core/');
-          return !packages.has(name);
+          return !packages.has(packageOf(name));
         })
         .map((name) => `${path} imports ${name}`),
     );
@@ -150,6 +164,18 @@ describe('the core', () => {
   });
 });
 
+describe('every dependency', () => {
+  it('has its reason and its version in the decisions', () => {
+    const page = read('docs/decisions/dependencies.md');
+    const pinned = { ...manifest.dependencies, ...manifest.optionalDependencies, ...manifest.devDependencies };
+    const rows = page.split('\n').filter((line) => line.startsWith('| '));
+    const unnamed = Object.entries<string>(pinned).filter(
+      ([name, version]) => !rows.some((row) => row.includes(name) && row.includes(version)),
+    );
+    expect(unnamed).toEqual([]);
+  });
+});
+
 describe('a kind of rule', () => {
   const beside = ['all-rule-kinds', 'allowed', 'positions', 'rule-kind'];
   const named = (folder: string, ending: string): string[] =>
@@ -174,7 +200,7 @@ describe('a kind of rule', () => {
 
 describe('files', () => {
   const all = ['src', 'scripts', 'tests'].flatMap((folder) =>
-    filesBelow(folder, '.ts').map((path) => `${folder}/${path}`),
+    [...filesBelow(folder, '.ts'), ...filesBelow(folder, '.tsx')].map((path) => `${folder}/${path}`),
   );
 
   it('of the core have tests that mirror them', () => {
@@ -192,6 +218,6 @@ describe('files', () => {
   it('are named for what they do, in kebab case', () => {
     const names = all.map((path) => path.slice(path.lastIndexOf('/') + 1));
     expect(names.filter((name) => /^(utils?|helpers?|types|constants|common|misc)\./.test(name))).toEqual([]);
-    expect(names.filter((name) => !/^[a-z0-9]+(-[a-z0-9]+)*(\.test|\.d)?\.ts$/.test(name))).toEqual([]);
+    expect(names.filter((name) => !/^[a-z0-9]+(-[a-z0-9]+)*(\.test|\.d)?\.tsx?$/.test(name))).toEqual([]);
   });
 });
