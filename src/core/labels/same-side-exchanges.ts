@@ -8,7 +8,8 @@ const neighboursAsked = 3;
 
 /**
  * Labels of one side that stand on each other's marker: an exchange that mends a broken order (above, in front,
- * outside), breaks none, and makes the side far more like the other one. A single marker that is off by more than the
+ * outside), breaks none, and makes the side far more like the other one. Those that are often exchanged are tried before
+ * any others. A single marker that is off by more than the
  * gap to its neighbour mends an order as well, but leaves both unlike the other side.
  *
  * @param x positions in axes forward, left, up (mm), index marker * 3; NaN where not visible. Put right on return.
@@ -21,28 +22,51 @@ export function sameSideExchanges(
 ): [number, number][] {
   const exchanges: [number, number][] = [];
   for (;;) {
-    const before = brokenOrders(x, set);
-    if (before.size === 0) return exchanges;
-    let best: { pair: [number, number]; mended: number; left: number } | null = null;
-    for (const labels of set.oftenSwapped) {
-      const pair: [number, number] = [indexOf.get(labels[0])!, indexOf.get(labels[1])!];
-      if (!isSeen(x, pair[0]) || !isSeen(x, pair[1])) continue;
-      exchange(x, ...pair);
-      const after = brokenOrders(x, set);
-      exchange(x, ...pair);
-      const mended = before.size - after.size;
-      const breaksNone = [...after].every((order) => before.has(order) && !touches(set.orders[order]!, labels));
-      if (mended <= 0 || !breaksNone) continue;
-      const left = unlikenessLeft(x, set, indexOf, pair, before);
-      if (left > mostUnlike) continue;
-      if (best === null || mended > best.mended || (mended === best.mended && left < best.left)) {
-        best = { pair, mended, left };
-      }
-    }
-    if (best === null) return exchanges;
-    exchange(x, ...best.pair);
-    exchanges.push(best.pair);
+    const broken = brokenOrders(x, set);
+    if (broken.size === 0) return exchanges;
+    const pair =
+      bestExchange(x, set, indexOf, broken, set.oftenSwapped) ??
+      bestExchange(x, set, indexOf, broken, anyOfOneSide(set));
+    if (pair === null) return exchanges;
+    exchange(x, ...pair);
+    exchanges.push(pair);
   }
+}
+
+function bestExchange(
+  x: Float64Array,
+  set: MarkerSet,
+  indexOf: ReadonlyMap<string, number>,
+  before: ReadonlySet<number>,
+  candidates: MarkerSet['oftenSwapped'],
+): [number, number] | null {
+  let best: { pair: [number, number]; mended: number; left: number } | null = null;
+  for (const labels of candidates) {
+    const pair: [number, number] = [indexOf.get(labels[0])!, indexOf.get(labels[1])!];
+    if (!isSeen(x, pair[0]) || !isSeen(x, pair[1])) continue;
+    exchange(x, ...pair);
+    const after = brokenOrders(x, set);
+    exchange(x, ...pair);
+    const mended = before.size - after.size;
+    const breaksNone = [...after].every((order) => before.has(order) && !touches(set.orders[order]!, labels));
+    if (mended <= 0 || !breaksNone) continue;
+    const left = unlikenessLeft(x, set, indexOf, pair, before);
+    if (left > mostUnlike) continue;
+    if (best === null || mended > best.mended || (mended === best.mended && left < best.left)) {
+      best = { pair, mended, left };
+    }
+  }
+  return best?.pair ?? null;
+}
+
+/** Every two markers of one side: whoever labels trajectories can exchange any of them. */
+function anyOfOneSide({ markers }: MarkerSet): [string, string][] {
+  return markers.flatMap((first, index) =>
+    markers
+      .slice(index + 1)
+      .filter(({ side }) => side === first.side && side !== 'midline')
+      .map((second): [string, string] => [first.label, second.label]),
+  );
 }
 
 /**

@@ -67,6 +67,20 @@ describe.each(both)('findSwaps with %s', (_, set) => {
     },
   );
 
+  it('finds any two labels of one side that are exchanged', () => {
+    const missed = sided.flatMap(({ label: first }, index) =>
+      sided.slice(index + 1).flatMap(({ label: second }) => {
+        const pair = [first, second].sort().join(' ');
+        const found = people.slice(0, 4).filter((person) => {
+          const swaps = swapsIn(swapLabels(person, first, second), set);
+          return swaps.length === 1 && swaps[0] === pair;
+        });
+        return found.length === 4 ? [] : [`${pair}: ${found.length} of 4`];
+      }),
+    );
+    expect(missed).toEqual([]);
+  });
+
   it('finds labels of one side that are exchanged on both', () => {
     const [first, second] = set === wands22 ? ['HF', 'SW'] : ['LE', 'TW'];
     const once = swapLabels(symmetricAdult(), `R_${first}`, `R_${second}`);
