@@ -1,4 +1,5 @@
 import { choleskyInPlace, solveLowerInPlace, solveLowerTransposedInPlace } from '../geometry/cholesky.ts';
+import { addsNothing } from './independent-rows.ts';
 import type { WellMarked } from './well-marked.ts';
 
 /**
@@ -25,11 +26,11 @@ export interface WhitenedModel {
   readonly whitenedColumns: readonly Float64Array[];
 }
 
-/** Null where the covariance is not positive definite, so that nothing can be weighed. */
+/** Null where the covariance has no full rank, so that nothing can be weighed with all of these rules. */
 export function whiten({ deviation, covariance }: WellMarked, columns: readonly Float64Array[]): WhitenedModel | null {
   const n = deviation.length;
   const lower = covariance.slice();
-  if (!choleskyInPlace(lower, n)) return null;
+  if (!choleskyInPlace(lower, n) || !hasFullRank(lower, covariance, n)) return null;
   const whitenedDeviation = deviation.slice();
   solveLowerInPlace(lower, n, whitenedDeviation);
   const whitenedColumns = columns.map((column) => {
@@ -58,6 +59,13 @@ export function whiten({ deviation, covariance }: WellMarked, columns: readonly 
     lower,
     whitenedColumns,
   };
+}
+
+function hasFullRank(lower: Float64Array, covariance: Float64Array, n: number): boolean {
+  for (let i = 0; i < n; i++) {
+    if (addsNothing(lower[i * n + i]! ** 2, covariance[i * n + i]!)) return false;
+  }
+  return true;
 }
 
 /** Most probable displacement of the chosen columns, mm, and its covariance (row-major k x k). */

@@ -89,6 +89,16 @@ export function screenExplanations(
   ];
 }
 
+/** Log of prior odds times evidence for each way by itself. */
+export function screenSingles(
+  model: WhitenedModel,
+  ways: readonly MarkerWay[],
+  varianceMm2: Float64Array,
+): Float64Array {
+  const screen = new Screen(model, ways, varianceMm2);
+  return Float64Array.from(ways, ({ odds }, way) => Math.log(odds) + screen.add(0, way));
+}
+
 /** For each marker the way that explains most by itself. */
 function bestWays(ways: readonly MarkerWay[], single: readonly number[]): number[] {
   const best = new Map<number, number>();

@@ -1,20 +1,14 @@
-import { bodyHeightMm } from '../pose/body-height.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
-import { displacementOf, type WhitenedModel, whiten } from './evidence.ts';
-import {
-  columnMarkersOf,
-  columnsOf,
-  type Explanation,
-  type MarkerWay,
-  probabilitiesOf,
-  screenExplanations,
-} from './explanations.ts';
+import { type BodyModel, modelBody } from './body-model.ts';
+import { displacementOf } from './evidence.ts';
+import { type ExchangeExplanation, weighExchanges } from './exchanges.ts';
+import { columnMarkersOf, columnsOf, type Explanation, probabilitiesOf, screenExplanations } from './explanations.ts';
 import type { Norms } from './norms.ts';
 import { type RefinedExplanation, refineExplanation } from './refine-explanation.ts';
-import { measureSensitivity, type SensitivityColumn } from './sensitivity.ts';
-import { expectWellMarked, rulesWithNorms } from './well-marked.ts';
+import type { SensitivityColumn } from './sensitivity.ts';
+import { rulesWithNorms } from './well-marked.ts';
 
 /** What one explanation says: these markers, by so much each (body axes, mm; how far they stand off their place). */
 export interface WeighedExplanation {
@@ -28,6 +22,8 @@ export interface WeighedExplanation {
 export interface WeighedMarkers {
   /** Best first, at most five. */
   readonly explanations: readonly WeighedExplanation[];
+  /** Two labels of which the most probable exchange remains; null where the body's order rules every one out. */
+  readonly exchange: { readonly labels: readonly [string, string]; readonly probability: number } | null;
   /**
    * Probability that a marker stands off its place toward a direction (body axes), summed over all explanations.
    */
@@ -52,39 +48,31 @@ export function weighMarkers(
   norms: Norms,
   trusted: ReadonlySet<string>,
 ): WeighedMarkers | null {
-  const rules = rulesWithNorms(assessed, norms);
-  if (rules.length === 0) return null;
-  const sensitivity = measureSensitivity(body, rules);
-  const expected = expectWellMarked(body, rules, norms, bodyHeightMm(body), sensitivity);
-  const columns = [...sensitivity.alone, ...sensitivity.followed];
-  const model = whiten(
-    expected,
-    columns.map(({ slopes }) => slopes),
-  );
+  const model = modelBody(body, rulesWithNorms(assessed, norms), norms, trusted);
   if (model === null) return null;
-  const variance = Float64Array.from(columns, ({ definition }) => definition.misplacement.sdMm ** 2);
-  const explanations = screenExplanations(model, waysOf(columns, sensitivity.alone.length, trusted), variance);
+  const { whitened, columns, varianceMm2 } = model;
+  const explanations = screenExplanations(whitened, model.ways, varianceMm2);
   const ranked = [...explanations.keys()].sort((a, b) => explanations[b]!.logOdds - explanations[a]!.logOdds);
-
-  const base = residualsOf(body, rules);
-  const deviationAt = deviationAtPose(body, rules, columns, (i) => expected.deviation[i]! - base[i]!);
+  const deviationAt = deviationAtPose(model);
   const best = ranked
     .slice(0, refined)
-    .map((index) => refineExplanation(model, explanations[index]!, variance, deviationAt));
-  const all = explanations.slice();
+    .map((index) => refineExplanation(whitened, explanations[index]!, varianceMm2, deviationAt));
+  const all: Explanation[] = explanations.slice();
   ranked.slice(0, refined).forEach((index, place) => {
     all[index] = best[place]!;
   });
-  const probabilities = probabilitiesOf(all);
+  const exchanges = weighExchanges(model, (exchanged) => modelBody(exchanged, model.rules, norms, trusted));
+  const probabilities = probabilitiesOf([...all, ...exchanges]);
 
   const order = [...best.keys()].sort((a, b) => best[b]!.logOdds - best[a]!.logOdds);
   const indexOf = (label: string): number => body.set.markers.findIndex((marker) => marker.label === label);
   const byMarker = new Float64Array(body.set.markers.length);
-  all.forEach(({ ways }, index) => {
+  [...all, ...exchanges].forEach(({ ways }, index) => {
     for (const { marker } of ways) byMarker[marker]! += probabilities[index]!;
   });
   return {
     explanations: order.map((place) => sayExplanation(best[place]!, probabilities[ranked[place]!]!, body, columns)),
+    exchange: likeliestExchange(exchanges, probabilities.subarray(all.length), body),
     probability: (label) => Math.min(1, byMarker[indexOf(label)]!),
     probabilityToward: (label, direction) => {
       const marker = indexOf(label);
@@ -94,9 +82,10 @@ export function weighMarkers(
         const probability = probabilities[index]!;
         if (probability < telling || !explanation.ways.some((way) => way.marker === marker)) continue;
         seen += probability;
-        toward += probability * shareToward(explanation, marker, direction, model, variance, columns);
+        toward += probability * shareToward(explanation, marker, direction, model);
       }
-      // What is left over is spread over hundreds of explanations that hardly move it: either way alike.
+      // What is left over is spread over hundreds of explanations that hardly move it, and over exchanged labels: either
+      // way alike.
       return Math.min(1, toward + (byMarker[marker]! - seen) / 2);
     },
   };
@@ -107,13 +96,11 @@ function shareToward(
   explanation: Explanation,
   marker: number,
   direction: readonly [number, number, number],
-  model: WhitenedModel,
-  variance: Float64Array,
-  columns: readonly SensitivityColumn[],
+  { whitened, columns, varianceMm2 }: BodyModel,
 ): number {
   const displaced = columnsOf(explanation);
   const owner = columnMarkersOf(explanation);
-  const { mean, covariance } = displacementOf(model, displaced, variance);
+  const { mean, covariance } = displacementOf(whitened, displaced, varianceMm2);
   const weights = displaced.map((column, i) => {
     if (owner[i] !== marker) return 0;
     const { vector } = columns[column]!.shifts[0]!;
@@ -122,41 +109,16 @@ function shareToward(
   return normalAbove(weights, mean, covariance);
 }
 
-/** A confirmed marker is off fifty times less often than an unconfirmed one. */
-const trustedShare = 1 / 50;
-
-/**
- * The ways in which each marker may be off: by itself, and for a landmark that markers were set on, with those. The odds
- * of a marker are shared between its ways.
- */
-function waysOf(columns: readonly SensitivityColumn[], alone: number, trusted: ReadonlySet<string>): MarkerWay[] {
-  const ways = new Map<string, { marker: number; columns: number[]; odds: number }>();
-  columns.forEach(({ marker, definition }, index) => {
-    const isFollowed = index >= alone;
-    if (definition.purpose === 'tracks') return;
-    const leads = columns.some((column, at) => at >= alone && column.marker === marker && column.shifts.length > 1);
-    if (isFollowed && !leads) return;
-    const key = `${marker}/${isFollowed}`;
-    const share = leads ? 0.5 : 1;
-    const belief = definition.misplacement.odds * (trusted.has(definition.label) ? trustedShare : 1) * share;
-    const way = ways.get(key) ?? { marker, columns: [], odds: belief };
-    way.columns.push(index);
-    ways.set(key, way);
-  });
-  return [...ways.values()];
-}
-
-function residualsOf(body: StandingBody, rules: readonly AssessedRule[]): Float64Array {
-  return Float64Array.from(rules, ({ rule, parameters }) => ruleKinds[rule.kind].residual(body.positions, parameters));
-}
-
 /** Deviation of the rules with markers put back by a displacement along their columns. */
-function deviationAtPose(
-  body: StandingBody,
-  rules: readonly AssessedRule[],
-  columns: readonly SensitivityColumn[],
-  shift: (rule: number) => number,
-): (chosen: readonly number[], displacementMm: Float64Array, deviation: Float64Array) => void {
+function deviationAtPose({
+  body,
+  rules,
+  columns,
+  deviation: measured,
+}: BodyModel): (chosen: readonly number[], displacementMm: Float64Array, deviation: Float64Array) => void {
+  const expected = rules.map(
+    ({ rule, parameters }, i) => ruleKinds[rule.kind].residual(body.positions, parameters) - measured[i]!,
+  );
   const lab = body.lab.slice();
   const positions = new Float64Array(body.geometry.size);
   const { forward, left, up } = body.geometry.axes(body.lab);
@@ -172,9 +134,23 @@ function deviationAtPose(
     });
     body.geometry.place(lab, positions);
     rules.forEach(({ rule, parameters }, i) => {
-      deviation[i] = ruleKinds[rule.kind].residual(positions, parameters) + shift(i);
+      deviation[i] = ruleKinds[rule.kind].residual(positions, parameters) - expected[i]!;
     });
   };
+}
+
+function likeliestExchange(
+  exchanges: readonly ExchangeExplanation[],
+  probabilities: Float64Array,
+  { set }: StandingBody,
+): WeighedMarkers['exchange'] {
+  const byPair = new Map<string, { labels: readonly [string, string]; probability: number }>();
+  exchanges.forEach(({ pair }, index) => {
+    const labels: [string, string] = [set.markers[pair[0]]!.label, set.markers[pair[1]]!.label];
+    const held = byPair.get(labels.join())?.probability ?? 0;
+    byPair.set(labels.join(), { labels, probability: Math.min(1, held + probabilities[index]!) });
+  });
+  return [...byPair.values()].sort((a, b) => b.probability - a.probability)[0] ?? null;
 }
 
 function sayExplanation(

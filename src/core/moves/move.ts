@@ -5,6 +5,13 @@ export type MoveVector =
   | { readonly forward: number; readonly up: number; readonly outward: number }
   | { readonly forward: number; readonly up: number; readonly left: number };
 
+/** Markers that nothing tells apart, and the look that would settle most. */
+export interface Tie {
+  readonly markers: readonly string[];
+  readonly settledBy: string;
+  readonly says: string;
+}
+
 export interface MoveProposal {
   readonly action: MoveAction;
   readonly marker?: string;
@@ -30,4 +37,6 @@ export interface Move extends MoveProposal {
   readonly step: number;
   readonly dependsOn: readonly number[];
   readonly alternatives: readonly MoveProposal[];
+  /** Null where the marker stands out from its rivals, or nothing weighed it. */
+  readonly tie: Tie | null;
 }

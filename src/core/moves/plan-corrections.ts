@@ -5,6 +5,8 @@ import type { AssessedRule } from '../rules/assess-rules.ts';
 import type { Session } from '../session/session.ts';
 import { explainsAsWell, rankSuspects, type Suspect } from './choose-marker.ts';
 import { failingOn } from './failing-rules.ts';
+import type { Tie } from './move.ts';
+import { tieOf } from './settle-tie.ts';
 
 /** One marker to see to, with the body before and after. */
 export interface Correction {
@@ -20,6 +22,7 @@ export interface Correction {
   readonly either: boolean;
   /** That the marker is off this way; null without norms. */
   readonly probability: number | null;
+  readonly tie: Tie | null;
 }
 
 export interface CorrectionPlan {
@@ -145,6 +148,7 @@ function correctInOrder(findings: Findings, doubted: readonly MarkerDefinition[]
       rivals,
       either,
       probability: chosen.probability,
+      tie: tieOf(chosen, rivals),
     };
   });
   return { corrections, stillFailing };

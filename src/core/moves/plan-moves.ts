@@ -7,10 +7,11 @@ import { ruleStem } from '../rules/expected-rules.ts';
 import { markersOf } from '../rules/rule-markers.ts';
 import { sayValue } from '../rules/rule-words.ts';
 import type { Session } from '../session/session.ts';
-import type { Move, MoveProposal } from './move.ts';
+import type { Move, MoveProposal, Tie } from './move.ts';
 import { landmarkOf, whose } from './move-words.ts';
 import { type Correction, planCorrections } from './plan-corrections.ts';
 import { proposeMove } from './propose-move.ts';
+import { proposeExchange } from './propose-relabels.ts';
 
 export interface MovePlan {
   readonly moves: readonly Move[];
@@ -22,6 +23,17 @@ export interface MovePlan {
 const mostAlternatives = 3;
 /** A rival less probable than this is not worth a look. */
 const leastProbable = 0.03;
+
+interface Draft {
+  readonly proposal: MoveProposal;
+  readonly alternatives: readonly MoveProposal[];
+  /** Markers that the step rests on. */
+  readonly needs: readonly string[];
+  readonly tie: Tie | null;
+}
+
+/** Labels are doubted before any marker where an exchange is at least this probable. */
+const likelyExchanged = 0.5;
 
 /**
  * What to do, in the order in which a person does it: stance, labels, palpated landmarks, markers set by eye. Where
@@ -43,12 +55,21 @@ export function planMoves(
   const explained = failing.filter(({ rule }) => explains(stood, rule));
   const forMarkers = failing.filter((outcome) => !explained.includes(outcome));
   const weighed = forMarkers.length === 0 ? null : weigh();
-  const plan = planCorrections(body, forMarkers, assessed, session, weighed);
+  const exchange = likelyExchange(weighed);
+  const mislabelled = forMarkers.filter(({ rule }) => rests(rule, exchange, body));
+  const plan = planCorrections(
+    body,
+    forMarkers.filter((outcome) => !mislabelled.includes(outcome)),
+    assessed,
+    session,
+    weighed,
+  );
 
-  const drafts: { proposal: MoveProposal; alternatives: MoveProposal[]; needs: readonly string[] }[] = [];
-  const standAgain = explained.length === 0 ? null : proposeStance(stood, explained);
-  if (standAgain !== null) drafts.push({ proposal: standAgain, alternatives: [], needs: [] });
-  for (const proposal of relabels) drafts.push({ proposal, alternatives: [], needs: [] });
+  const drafts: Draft[] = [];
+  const draft = (proposal: MoveProposal): Draft => ({ proposal, alternatives: [], needs: [], tie: null });
+  if (explained.length > 0) drafts.push(draft(proposeStance(stood, explained)));
+  for (const proposal of relabels) drafts.push(draft(proposal));
+  if (exchange !== null && mislabelled.length > 0) drafts.push(draft(proposeExchange(exchange, mislabelled, set)));
   for (const correction of plan.corrections) {
     drafts.push({
       proposal: proposeMove(
@@ -63,16 +84,16 @@ export function planMoves(
       ),
       alternatives: alternativesOf(set, session, correction),
       needs: placedOn(body, correction),
+      tie: correction.tie,
     });
   }
-  const explainedIds = new Set(explained.map(({ rule }) => rule.id));
+  const explainedIds = new Set([...explained, ...mislabelled].map(({ rule }) => rule.id));
   const unmet = plan.stillFailing.filter(
     ({ rule }) => !explainedIds.has(rule.id) && forMarkers.some((one) => one.rule.id === rule.id),
   );
-  for (const outcome of unmet)
-    drafts.push({ proposal: proposeLook(set, session, outcome), alternatives: [], needs: [] });
+  for (const outcome of unmet) drafts.push(draft(proposeLook(set, session, outcome)));
   return {
-    moves: drafts.map(({ proposal, alternatives, needs }, index) => ({
+    moves: drafts.map(({ proposal, alternatives, needs, tie }, index) => ({
       step: index + 1,
       ...proposal,
       dependsOn: drafts.flatMap((earlier, at) => {
@@ -81,9 +102,19 @@ export function planMoves(
         return whole || needs.includes(earlier.proposal.marker ?? '') ? [at + 1] : [];
       }),
       alternatives,
+      tie,
     })),
     stillFailing: plan.stillFailing.map(({ rule }) => rule.id).filter((id) => !explainedIds.has(id)),
   };
+}
+
+function likelyExchange(weighed: WeighedMarkers | null): WeighedMarkers['exchange'] {
+  const exchange = weighed?.exchange ?? null;
+  return exchange !== null && exchange.probability >= likelyExchanged ? exchange : null;
+}
+
+function rests(rule: RuleDefinition, exchange: WeighedMarkers['exchange'], { set, geometry }: StandingBody): boolean {
+  return exchange !== null && markersOf(rule, set, geometry.has).some((label) => exchange.labels.includes(label));
 }
 
 /**

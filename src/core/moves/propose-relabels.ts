@@ -1,6 +1,8 @@
+import type { WeighedMarkers } from '../decision/weigh-markers.ts';
 import type { Swap } from '../labels/find-swaps.ts';
 import type { MarkerSet } from '../marker-set/marker-set.ts';
 import type { Problem } from '../problems/problem.ts';
+import type { AssessedRule } from '../rules/assess-rules.ts';
 import type { MoveProposal } from './move.ts';
 
 /** Exchanged labels as a problem and as a step: nobody touches a marker for them. */
@@ -30,8 +32,29 @@ export function reportSwap(
       probability: null,
       resolves: [],
       instruction: `Leave the markers where they are. Exchange ${names} and process the trial again.`,
-      confirmBy: 'In the picture of the trial, each label stands on the marker it names.',
-      why: 'With exchanged labels every angle of these segments is read from the wrong place.',
+      confirmBy: confirmLabels,
+      why: whyLabels,
     },
   };
 }
+
+/** Labels that the order of the body allows as they stand, but that the figures take for exchanged. */
+export function proposeExchange(
+  { labels, probability }: NonNullable<WeighedMarkers['exchange']>,
+  resolves: readonly AssessedRule[],
+  set: MarkerSet,
+): MoveProposal {
+  return {
+    action: 'relabel',
+    marker: labels[0],
+    side: set.markers.find(({ label }) => label === labels[0])!.side,
+    probability,
+    resolves: resolves.map(({ rule }) => rule.id),
+    instruction: `Leave the markers where they are. Look whether the labels ${labels.join(' and ')} are exchanged: each fits the other's place better. If they are, correct them and process the trial again.`,
+    confirmBy: confirmLabels,
+    why: whyLabels,
+  };
+}
+
+const confirmLabels = 'In the picture of the trial, each label stands on the marker it names.';
+const whyLabels = 'With exchanged labels every angle of these segments is read from the wrong place.';

@@ -63,12 +63,12 @@ function after(move: Move): string {
 function doubtAbout(move: Move): string {
   const others = move.alternatives.map(placeOf);
   const or = others.length === 0 ? '' : `It could also be ${anyOf(others)}.`;
-  return [howLikely(move.probability, others.length > 0), or].filter((text) => text !== '').join(' ');
+  return [howLikely(move, others.length > 0), or, move.tie?.says ?? ''].filter((text) => text !== '').join(' ');
 }
 
 /** In words: the figure rests on simulated people and stays in the JSON report. */
-function howLikely(probability: number | null, others: boolean): string {
-  if (probability === null) return '';
+function howLikely({ probability, action }: Move, others: boolean): string {
+  if (probability === null || action === 'relabel') return '';
   if (probability >= mostLikely) return 'Judged over the whole body, this is most likely the marker that is off.';
   if (probability >= likely)
     return 'Judged over the whole body, this is likely the marker that is off, but not certain.';

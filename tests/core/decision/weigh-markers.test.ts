@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { MarkerPositions } from '../../../sample-trials/landmarks.ts';
 import { displace } from '../../../sample-trials/plant-fault.ts';
@@ -9,16 +8,31 @@ import { assessRules, isAssessed } from '../../../src/core/rules/assess-rules.ts
 import { expectedRules } from '../../../src/core/rules/expected-rules.ts';
 import { emptySession } from '../../../src/core/session/session.ts';
 import { placedByHand, symmetricAdult } from '../../support/ordinary-people.ts';
-import { wands22 } from '../../support/shipped-marker-sets.ts';
+import { normsOf, wands22 } from '../../support/shipped-marker-sets.ts';
 
-const norms: Norms = JSON.parse(
-  readFileSync(new URL('../../../shared/norms/lower-limb-wands-22.json', import.meta.url), 'utf8'),
-);
+const norms: Norms = normsOf('lower-limb-wands-22');
 
 function weigh(positions: MarkerPositions, trusted: readonly string[] = []) {
   const body = bodyFromPositions(wands22, emptySession, (label) => positions.get(label))!;
   const outcomes = assessRules(body, expectedRules(wands22, emptySession), emptySession).filter(isAssessed);
   return weighMarkers(body, outcomes, norms, new Set(trusted))!;
+}
+
+/** Norms with one more residual that goes wherever another one goes. */
+function withRowRepeated(id: string, as: string): Norms {
+  const at = norms.residuals.indexOf(id);
+  const n = norms.residuals.length;
+  const value = (i: number): number => {
+    const [row, column] = [Math.max(i, at), Math.min(i, at)];
+    return norms.covariance[(row * (row + 1)) / 2 + column]!;
+  };
+  const row = [...norms.residuals.keys()].map(value);
+  return {
+    ...norms,
+    residuals: [...norms.residuals, as],
+    mean: [...norms.mean, norms.mean[at]!],
+    covariance: [...norms.covariance.slice(0, (n * (n + 1)) / 2), ...row, value(at)],
+  };
 }
 
 const adult = symmetricAdult();
@@ -66,6 +80,24 @@ describe('weighing which marker is off', () => {
     const after = weigh(person, ['R_LE']);
     expect(after.probability('R_LE')).toBeLessThan(before.probability('R_LE'));
     expect(after.probability('L_LE')).toBeGreaterThan(before.probability('L_LE'));
+  });
+
+  it('takes a rule that says what another one says for what it is: nothing new', () => {
+    const person = displace(adult, 'R_LE', { up: 25 });
+    const body = bodyFromPositions(wands22, emptySession, (label) => person.get(label))!;
+    const assessed = assessRules(body, expectedRules(wands22, emptySession), emptySession)
+      .filter(isAssessed)
+      .map((outcome) => ({ ...outcome, averagingSd: 0 }));
+    const once = weighMarkers(body, assessed, norms, new Set())!;
+    const repeated = assessed.find(({ rule }) => rule.id === 'knees-level')!;
+    const twice = weighMarkers(
+      body,
+      [...assessed, { ...repeated, rule: { ...repeated.rule, id: 'knees-level-again' } }],
+      withRowRepeated('knees-level', 'knees-level-again'),
+      new Set(),
+    )!;
+    expect(twice.probability('R_LE')).toBeCloseTo(once.probability('R_LE'), 9);
+    expect(twice.explanations.map(({ markers }) => markers)).toEqual(once.explanations.map(({ markers }) => markers));
   });
 
   it('mirrors', () => {

@@ -49,6 +49,7 @@ export function buildMove(changes: Partial<Move> = {}): Move {
     confirmBy: 'seen from the outer side, the wand tip covers the line from hip to knee.',
     why: 'it stands 14 mm in front of the line from the greater trochanter to the lateral epicondyle.',
     alternatives: [],
+    tie: null,
     ...changes,
   };
 }
