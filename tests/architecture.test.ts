@@ -18,6 +18,7 @@ const layers = [
   'core/measurements',
   'core/labels',
   'core/pose',
+  'core/stand-trial.ts',
   'core/gait-model',
   'core/rules',
   'core/decision',
