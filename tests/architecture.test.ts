@@ -136,7 +136,7 @@ describe('imports', () => {
 
   it('were looked at', () => {
     expect(edges.length).toBeGreaterThan(200);
-    expect(edges).toContainEqual({ from: 'core/check-trial.ts', to: 'core/c3d/read-c3d.ts' });
+    expect(edges).toContainEqual({ from: 'core/stand-trial.ts', to: 'core/c3d/read-c3d.ts' });
   });
 });
 
