@@ -1,17 +1,14 @@
-import type { LoadedMarkerSet } from '../core/marker-set/parse-marker-set.ts';
 import type { TrialSource } from '../core/report/assemble-report.ts';
 import { ownName } from '../core/report/own-name.ts';
 import type { Problem, Report, Verdict } from '../core/report/report.ts';
 import { InputError } from '../node/input-error.ts';
 import { isSameFile } from '../node/is-same-file.ts';
-import { readMarkerSetFile } from '../node/read-marker-set-file.ts';
-import { readShippedNorms } from '../node/read-norms-file.ts';
-import { readTextFile } from '../node/read-text-file.ts';
 import { readTrialFile } from '../node/read-trial-file.ts';
 import { writeOutputAtomically } from '../node/write-output-atomically.ts';
 import type { CommandContext } from './command-context.ts';
 import type { CheckEngine } from './engine.ts';
 import type { FrameRange } from './options.ts';
+import { readMarkerSet, readNorms, readSession } from './read-inputs.ts';
 import { type ReportFormat, reportPrinter } from './report-printer.ts';
 import { UsageError } from './usage-error.ts';
 
@@ -79,12 +76,8 @@ async function prepare(
   options: CheckOptions,
   { channels, debug }: CommandContext,
 ): Promise<(path: string) => Promise<Report>> {
-  const markerSetFile = await readMarkerSetFile(options.markerSet);
-  const markerSet = await inFile(options.markerSet, async () =>
-    engine.parseMarkerSet(markerSetFile.text, markerSetFile.sha256),
-  );
+  const markerSet = await readMarkerSet(engine, options.markerSet);
   const session = await readSession(engine, options.session);
-
   const norms = await readNorms(engine, markerSet, options.norms);
 
   const check = (bytes: Uint8Array, source: TrialSource) => engine.checkTrial(bytes, markerSet, session, source, norms);
@@ -127,34 +120,6 @@ function problemFrom(error: unknown): Problem {
 
 function asOneSentence({ message, remedy }: Problem): string {
   return remedy === '' ? message : `${message.replace(/\.$/, '')}; ${remedy[0]!.toLowerCase()}${remedy.slice(1)}`;
-}
-
-async function readSession(engine: CheckEngine, path: string | undefined) {
-  if (path === undefined) return engine.emptySession;
-  const { text } = await readTextFile(path, `session ${ownName(path)}`);
-  return inFile(path, async () => engine.parseSession(text));
-}
-
-/** Norms that were given, which must be for this set; else those that ship for it, where it is as it shipped. */
-async function readNorms(engine: CheckEngine, markerSet: LoadedMarkerSet, path: string | undefined) {
-  if (path === undefined) {
-    const shipped = await readShippedNorms(markerSet.name);
-    return shipped?.markerSet.sha256 === markerSet.sha256 ? shipped : null;
-  }
-  const { text } = await readTextFile(path, `norms ${ownName(path)}`);
-  return inFile(path, async () => engine.parseNorms(text, markerSet));
-}
-
-/** A fault in a marker set, session or norms, told with the name of its file. */
-async function inFile<Result>(path: string, parse: () => Promise<Result>): Promise<Result> {
-  try {
-    return await parse();
-  } catch (error) {
-    if (!(error instanceof Error) || !('pointer' in error)) throw error;
-    const pointer = String(error.pointer);
-    const place = pointer === '' || pointer === '/' || error.message.includes(pointer) ? '' : `at ${pointer}: `;
-    throw new UsageError(`${ownName(path)}: ${place}${error.message}`, { cause: error });
-  }
 }
 
 async function refuseToOverwriteInputs(trials: readonly string[], options: CheckOptions): Promise<void> {

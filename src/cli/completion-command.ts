@@ -6,8 +6,8 @@ import { type Completed, completedCommands } from './completion/completed-comman
 import { fishScript } from './completion/fish-script.ts';
 import { zshScript } from './completion/zsh-script.ts';
 import { allTopics } from './explain/all-topics.ts';
-import { readMarkerSet } from './explain/read-marker-set.ts';
 import { defaultMarkerSet } from './options.ts';
+import { readMarkerSet } from './read-inputs.ts';
 
 const scripts: Readonly<Record<string, (completed: Completed) => string>> = {
   bash: bashScript,
@@ -17,7 +17,7 @@ const scripts: Readonly<Record<string, (completed: Completed) => string>> = {
 
 /** Prints a script that completes command lines of this program in a shell, made from the program's own commands. */
 export async function completionCommand(shell: string, program: Command, context: CommandContext): Promise<number> {
-  const topics = await allTopics(await readMarkerSet(defaultMarkerSet, context.engine));
+  const topics = await allTopics(await readMarkerSet(await context.engine.check(), defaultMarkerSet));
   const completed = completedCommands(program, {
     'NAME|FILE': await shippedMarkerSets(),
     WORD: [...new Set(topics.map(({ word }) => shellWord(word)))].sort(),

@@ -1,9 +1,10 @@
 import { TextPage } from '../core/report/text-page.ts';
 import { shippedMarkerSets } from '../node/read-marker-set-file.ts';
 import type { CommandContext } from './command-context.ts';
+import type { CheckEngine } from './engine.ts';
 import { allTopics, findTopics, nearestWords } from './explain/all-topics.ts';
-import { readMarkerSet } from './explain/read-marker-set.ts';
 import { type Topic, type TopicGroup, topicGroups } from './explain/topic.ts';
+import { readMarkerSet } from './read-inputs.ts';
 import { UsageError } from './usage-error.ts';
 
 export interface ExplainOptions {
@@ -19,13 +20,14 @@ export async function explainCommand(
   { markerSet }: ExplainOptions,
   context: CommandContext,
 ): Promise<number> {
-  const set = await readMarkerSet(markerSet, context.engine);
+  const engine = await context.engine.check();
+  const set = await readMarkerSet(engine, markerSet);
   const topics = await allTopics(set);
   const page = new TextPage({ columns: context.columns, color: context.color(undefined) });
   if (word === undefined) writeList(page, topics, set.name);
   else {
     const found = findTopics(topics, word);
-    if (found.length === 0) throw await unknown(word, topics, set.name, context);
+    if (found.length === 0) throw await unknown(word, topics, set.name, engine);
     for (const [index, topic] of found.entries()) {
       if (index > 0) page.blank(2);
       await topic.write(page);
@@ -57,12 +59,12 @@ async function unknown(
   word: string,
   topics: readonly Topic[],
   setName: string,
-  { engine }: CommandContext,
+  engine: CheckEngine,
 ): Promise<UsageError> {
   const shown = word.length > 60 ? `${word.slice(0, 60)}...` : word;
   for (const name of await shippedMarkerSets()) {
     if (name === setName) continue;
-    const elsewhere = findTopics(await allTopics(await readMarkerSet(name, engine)), word);
+    const elsewhere = findTopics(await allTopics(await readMarkerSet(engine, name)), word);
     if (elsewhere.length > 0) {
       return new UsageError(`${shown} is not in ${setName}, it is in ${name}; add --marker-set ${name}.`);
     }

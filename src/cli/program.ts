@@ -1,4 +1,5 @@
 import { Argument, Command, Option } from 'commander';
+import type { BlindSpotsOptions } from './blind-spots-command.ts';
 import type { CheckOptions } from './check-command.ts';
 import type { ExplainOptions } from './explain-command.ts';
 import type { InspectOptions } from './inspect-command.ts';
@@ -9,6 +10,7 @@ export interface Actions {
   check(trials: readonly string[], options: CheckOptions): Promise<void>;
   inspect(trials: readonly string[], options: InspectOptions): Promise<void>;
   explain(word: string | undefined, options: ExplainOptions): Promise<void>;
+  blindSpots(markerSet: string, options: BlindSpotsOptions): Promise<void>;
   completion(shell: string, program: Command): Promise<void>;
 }
 
@@ -74,6 +76,20 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .action((word: string | undefined, options: ExplainOptions) => actions.explain(word, options));
 
   program
+    .command('blind-spots')
+    .summary('say what the checks of a marker set cannot see')
+    .description(
+      'Says for every marker and direction from what size on a check fails and the marker is named first, what no check sees, and what would show it.',
+    )
+    .argument('[NAME|FILE]', 'marker set that ships, or a .json file', defaultMarkerSet)
+    .option('--trial <FILE>', 'compute it on the person in this standing trial', notEmpty('--trial'))
+    .option('--session <FILE>', 'what was recorded of the patient (.json)', notEmpty('--session'))
+    .option('--norms <FILE>', 'how well-marked people differ (.json)', notEmpty('--norms'))
+    .addOption(formatOption(['text', 'json']))
+    .addHelpText('after', blindSpotsExamples)
+    .action((markerSet: string, options: BlindSpotsOptions) => actions.blindSpots(markerSet, options));
+
+  program
     .command('completion')
     .summary('print a script that completes command lines')
     .description('Prints a script with which a shell completes commands, options, names and files.')
@@ -133,6 +149,14 @@ Everything that can be explained:
   setsquare explain
 
 Exit code: 0 explained, 2 not known.`;
+
+const blindSpotsExamples = `
+What the set sees on an average adult with every marker on:
+  setsquare blind-spots lower-limb-wands-22
+What it sees on this patient, with the markers that were on:
+  setsquare blind-spots --trial standing.c3d
+
+Exit code: 0 printed, 2 not usable.`;
 
 const completionExamples = `
 In this shell, from now on:

@@ -1,5 +1,5 @@
 import type { Vec3 } from '../geometry/vector.ts';
-import type { MarkerDefinition } from '../marker-set/marker-set.ts';
+import type { BodyDirection, MarkerDefinition } from '../marker-set/marker-set.ts';
 import { slidesOf } from '../pose/slides.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
@@ -9,6 +9,7 @@ import type { AssessedRule } from '../rules/assess-rules.ts';
 export interface SensitivityColumn {
   readonly marker: number;
   readonly definition: MarkerDefinition;
+  readonly direction: BodyDirection;
   /** What goes with one millimetre of it: the marker along its slide, and markers that were set by it. Body axes. */
   readonly shifts: readonly { readonly marker: number; readonly vector: Vec3 }[];
   /** Hand scatter along the slide, 1 SD. */
@@ -57,7 +58,7 @@ export function measureSensitivity(body: StandingBody, rules: readonly AssessedR
       }
       for (let axis = 0; axis < 3; axis++) probe[marker * 3 + axis] = lab[marker * 3 + axis]!;
       const scatterMm = definition.scatterMm[direction === 'left' ? 'outward' : direction];
-      return { marker, definition, shifts: [{ marker, vector }], scatterMm, slopes };
+      return { marker, definition, direction, shifts: [{ marker, vector }], scatterMm, slopes };
     });
   });
   return { alone, followed: alone.map((column) => withFollowers(column, alone, rules)) };
