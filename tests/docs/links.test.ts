@@ -53,7 +53,7 @@ describe('docs/README.md', () => {
 
 describe('what the pages name', () => {
   const help = execFileSync(process.execPath, ['bin/setsquare.js', '--help'], { cwd: root, encoding: 'utf8' });
-  const commands = [...help.matchAll(/^ {2}([a-z]+) [[<]/gm)].map((match) => match[1]!);
+  const commands = [...help.matchAll(/^ {2}([a-z][a-z-]*) [[<]/gm)].map((match) => match[1]!);
   const scripts = Object.keys(JSON.parse(read('package.json')).scripts);
   const code = ['src', 'scripts', 'tests', 'sample-trials', 'bench'].flatMap((folder) =>
     readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' }).map((path) => join('/', folder, path)),
@@ -62,8 +62,8 @@ describe('what the pages name', () => {
   it.each(pages)('%s: commands, scripts and files that there are', (page) => {
     const text = read(page);
     const fenced = [...text.matchAll(/^```sh\n([\s\S]*?)^```/gm)].map((match) => match[1]!).join('');
-    for (const [, command] of `${text.match(/`setsquare [a-z]+/g)?.join('\n') ?? ''}\n${fenced}`.matchAll(
-      /^`?setsquare ([a-z]+)/gm,
+    for (const [, command] of `${text.match(/`setsquare [a-z][a-z-]*/g)?.join('\n') ?? ''}\n${fenced}`.matchAll(
+      /^`?setsquare ([a-z][a-z-]*)/gm,
     )) {
       expect(commands).toContain(command);
     }

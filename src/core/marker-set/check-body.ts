@@ -63,6 +63,9 @@ function checkPairs(draft: Draft): void {
       eachSide(name, (label) => mustKnow(draft, `/oftenSwapped/${index}/${at}`, label, 'marker', markers)),
     );
   });
+  set.unseen.forEach(({ markers: named }, index) => {
+    named.forEach((name, at) => mustKnow(draft, `/unseen/${index}/markers/${at}`, name, 'marker', markers));
+  });
   written.placementOrder.forEach((name, index) => {
     eachSide(name, (label) => mustKnow(draft, `/placementOrder/${index}`, label, 'marker', markers));
   });

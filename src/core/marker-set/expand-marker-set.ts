@@ -95,6 +95,7 @@ export function expandMarkerSet(written: WrittenMarkerSet): MarkerSet {
       suspends: variant.suspends.map((item) => ({ unless: null, ...item })),
     })),
     stillness: written.stillness,
+    unseen: written.unseen ?? [],
   } as unknown as MarkerSet;
 }
 

@@ -171,6 +171,12 @@ export interface VariantDefinition {
   readonly allowed: Readonly<Record<string, { readonly allowed: Allowed; readonly borderline: number }>>;
 }
 
+/** Something that geometry does not tell, said beside the coverage of a report where all of its markers are on. */
+export interface Unseen {
+  readonly markers: readonly string[];
+  readonly says: string;
+}
+
 export interface MarkerSet {
   readonly name: string;
   readonly version: string;
@@ -206,6 +212,8 @@ export interface MarkerSet {
     readonly side: SideOrMiddle;
   }[];
   readonly placementOrder: readonly string[];
+  /** What no rule sees although it matters to the data. */
+  readonly unseen: readonly Unseen[];
   readonly variants: readonly VariantDefinition[];
   readonly stillness: { readonly quietMm: number; readonly restlessMm: number; readonly source: string };
 }

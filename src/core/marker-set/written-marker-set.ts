@@ -34,6 +34,7 @@ export interface WrittenMarkerSet {
     })[];
   })[];
   readonly stillness: MarkerSet['stillness'];
+  readonly unseen?: MarkerSet['unseen'];
 }
 
 /** A rule or stance item as written. */

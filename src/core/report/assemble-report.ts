@@ -44,7 +44,7 @@ export function assembleReport(
   norms: Norms | null,
 ): Report {
   const { window } = pose;
-  const coverage = coverageOf(outcomes);
+  const coverage = coverageOf(outcomes, set, body.geometry.has);
   const { forward, left, up } = body.geometry.axes(body.lab);
   return {
     ...heading(set, session, norms),
@@ -108,7 +108,7 @@ export function assembleEmptyReport(
   return {
     ...heading(set, session, norms),
     verdict: 'not-assessable',
-    coverage: coverageOf(outcomes),
+    coverage: coverageOf(outcomes, set, () => false),
     trial: {
       path: source.path,
       sha256: source.sha256,

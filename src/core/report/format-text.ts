@@ -4,7 +4,7 @@ import { ownName } from './own-name.ts';
 import type { Problem, Report } from './report.ts';
 import { fixed } from './rounding.ts';
 import { sentence } from './sentence.ts';
-import { writeNotAssessed, writeNotPassed, writePassed, writeStance } from './text-checks.ts';
+import { writeNotAssessed, writeNotPassed, writePassed, writeStance, writeUnseen } from './text-checks.ts';
 import { headline, openProblems, swapsToRelabel } from './text-headline.ts';
 import { type TextOptions, TextPage } from './text-page.ts';
 import { writeFurtherSteps, writeSteps } from './text-steps.ts';
@@ -45,6 +45,7 @@ export function formatText(report: Report, options: TextOptions): string {
   writeNotPassed(page, report.rules);
   writePassed(page, report.rules);
   writeNotAssessed(page, report);
+  writeUnseen(page, report);
   writeStance(page, report.stance);
   const others = report.problems.filter((problem) => !first.includes(problem));
   if (others.length > 0) page.heading(`Problems of the trial (${others.length})`);

@@ -69,6 +69,8 @@ export interface Report {
     readonly rules: number;
     readonly assessed: number;
     readonly essentialNotAssessed: readonly string[];
+    /** What no rule sees on this patient although it matters to the data. */
+    readonly unseen: readonly { readonly markers: readonly string[]; readonly says: string }[];
   };
   readonly trial: {
     readonly path: string;

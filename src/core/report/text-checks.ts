@@ -88,6 +88,13 @@ function passedRow([rule, left]: readonly [ReportedRule, ReportedRule?]): string
 }
 
 /** Rules that could not be judged, gathered by their reason. */
+/** What stays unseen even where every check could be made. */
+export function writeUnseen(page: TextPage, { coverage }: Report): void {
+  if (coverage.unseen.length === 0) return;
+  page.heading('Not seen by any check: only palpation tells');
+  for (const { says } of coverage.unseen) page.paragraph(sentence(says), { indent: 2, lead: '- ' });
+}
+
 export function writeNotAssessed(page: TextPage, report: Report): void {
   const byReason = new Map<string, string[]>();
   const rules = report.rules.filter((rule) => rule.status === 'not-assessed');

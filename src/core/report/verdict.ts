@@ -1,3 +1,4 @@
+import type { MarkerSet } from '../marker-set/marker-set.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { RuleOutcome } from '../rules/assess-rules.ts';
 import { isAssessed } from '../rules/assess-rules.ts';
@@ -6,13 +7,19 @@ import type { Report, Verdict } from './report.ts';
 /** Under this share of the rules nothing can be said of the trial as a whole. */
 const leastAssessed = 0.6;
 
-export function coverageOf(outcomes: readonly RuleOutcome[]): Report['coverage'] {
+/** How much of the set could be checked. @param seen whether a marker is on */
+export function coverageOf(
+  outcomes: readonly RuleOutcome[],
+  set: MarkerSet,
+  seen: (marker: string) => boolean,
+): Report['coverage'] {
   return {
     rules: outcomes.length,
     assessed: outcomes.filter(isAssessed).length,
     essentialNotAssessed: outcomes
       .filter((outcome) => outcome.rule.essential && !isAssessed(outcome))
       .map(({ rule }) => rule.id),
+    unseen: set.unseen.filter(({ markers }) => markers.every(seen)),
   };
 }
 

@@ -47,6 +47,7 @@ const places: Readonly<Record<string, readonly string[]>> = {
   '/bodyAxes/forward/*': ['from', 'to', 'says'],
   '/rules/*': [...judged, ...words('basis essential spans mayMove explainedBy suspendedBy shiftedBy why seen')],
   '/rules/*/shiftedBy/*': ['fact', 'factor', 'widen'],
+  '/unseen/*': ['markers', 'says'],
   '/stance/*': [...judged, 'advice', 'expectedWith'],
   ...Object.fromEntries(
     ['/rules/*', '/stance/*'].flatMap((list) => [
@@ -82,7 +83,7 @@ const places: Readonly<Record<string, readonly string[]>> = {
 
 const top = {
   'marker set': words(
-    '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness',
+    '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness unseen',
   ),
   session: words('$schema format subject measurements facts accepted confirmed'),
   norms: words('name version origin markerSet people includesScatter bodyHeightMm residuals mean covariance sources'),

@@ -60,6 +60,19 @@ describe('what a set sees on an average adult', () => {
     expect(failing(both)).toEqual([]);
   });
 
+  it.each([wands22, medial20])(
+    'what $name says is not seen is a blind spot, alone, with followers or on both sides',
+    (set) => {
+      const { body, outcomes } = outcomesOf(adult, set);
+      const blind = findBlindSpots(body, outcomes, null).filter(isBlind);
+      expect(set.unseen.length).toBeGreaterThan(1);
+      for (const { markers, says } of set.unseen) {
+        const found = blind.filter((spot) => spot.markers.some((label) => markers.includes(label)));
+        expect(found, says).not.toEqual([]);
+      }
+    },
+  );
+
   it('a trochanter with its wand set on it is a blind spot, and one moved by itself is not', () => {
     expect(isBlind(find('with-followers', 'R_GT', 'forward'))).toBe(true);
     expect(find('alone', 'R_GT', 'forward').fails!.rule).toBe('thigh-wand-in-line.right');

@@ -83,6 +83,7 @@ export function buildReport(changes: Partial<Report> = {}): Report {
       rules: rules.length,
       assessed: rules.filter((rule) => rule.status !== 'not-assessed').length,
       essentialNotAssessed: [],
+      unseen: [],
     },
     trial: {
       path: '/captures/Anna Example/standing-01.c3d',

@@ -124,7 +124,7 @@ describe('the first line', () => {
   ])('says why a trial cannot be judged (%#)', (problem, essentialNotAssessed, why) => {
     const report = buildReport({
       verdict: 'not-assessable',
-      coverage: { rules: 38, assessed: 5, essentialNotAssessed },
+      coverage: { rules: 38, assessed: 5, essentialNotAssessed, unseen: [] },
       problems: problem ? [problem] : [],
     });
     const text = formatText(report, plain);
