@@ -16,6 +16,8 @@ export interface MoveProposal {
   readonly action: MoveAction;
   readonly marker?: string;
   readonly landmark?: string;
+  /** What the marker is called at the bedside: `heel marker`, `thigh wand`. */
+  readonly called?: string;
   readonly side?: 'right' | 'left' | 'midline';
   readonly mm?: MoveVector;
   readonly along?: string;

@@ -142,6 +142,7 @@ function proposeLook(set: MarkerSet, session: Session, { rule, description }: As
     action: 'palpate-again',
     marker: first.label,
     landmark: landmarkOf(first, session, set.variants),
+    called: first.called,
     side: first.side,
     probability: null,
     resolves: [],

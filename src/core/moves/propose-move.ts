@@ -46,6 +46,7 @@ export function proposeMove(
   const common = {
     marker: marker.label,
     landmark,
+    called: marker.called,
     side: marker.side,
     mm: vectorOf(shift, marker),
     along: sayAlong(marker, amounts),

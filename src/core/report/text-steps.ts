@@ -31,6 +31,7 @@ export function writeSteps(page: TextPage, report: Report): void {
 function writeStep(page: TextPage, move: Move): void {
   page.blank(2);
   page.paragraph(sentence(move.instruction), { lead: `${move.step}. `.padStart(textIndent), ink: 'bold' });
+  if (settledElsewhere(move)) page.paragraph(sentence(move.tie!.says), { indent: textIndent, ink: 'bold' });
   page.blank();
   if (move.dependsOn.length > 0) page.paragraph(after(move), { indent: textIndent });
   if (move.action === 'move' || move.action === 'palpate-again') page.paragraph(skinPen, { indent: textIndent });
@@ -59,11 +60,18 @@ function after(move: Move): string {
     : `Only after steps ${steps.slice(0, -1).join(', ')} and ${last}.`;
 }
 
+/** Another look than that of the step itself comes first, and is told right under it. */
+function settledElsewhere({ tie, marker }: Move): boolean {
+  return tie !== null && tie.settledBy !== marker;
+}
+
 /** How sure the step is and what else would explain the findings; empty where nothing is known. */
 function doubtAbout(move: Move): string {
   const others = move.alternatives.map(placeOf);
   const or = others.length === 0 ? '' : `It could also be ${anyOf(others)}.`;
-  return [howLikely(move, others.length > 0), or, move.tie?.says ?? ''].filter((text) => text !== '').join(' ');
+  return [howLikely(move, others.length > 0), or, settledElsewhere(move) ? '' : (move.tie?.says ?? '')]
+    .filter((text) => text !== '')
+    .join(' ');
 }
 
 /** In words: the figure rests on simulated people and stays in the JSON report. */
@@ -80,10 +88,11 @@ const mostLikely = 0.75;
 const likely = 0.4;
 
 /** "the patient's right greater trochanter (about 35 mm forward, toward the groin)" */
-function placeOf({ landmark, side, distanceMm, along }: MoveProposal): string {
+function placeOf({ action, landmark, called, side, distanceMm, along }: MoveProposal): string {
   const sided = side === undefined || side === 'midline' ? '' : `${side} `;
   const far = distanceMm === undefined || along === undefined ? '' : ` (about ${nearestFive(distanceMm)} mm ${along})`;
-  return `the patient's ${sided}${landmark ?? 'marker'}${far}`;
+  const what = action === 'move' ? called : landmark;
+  return `the patient's ${sided}${what ?? 'marker'}${far}`;
 }
 
 function nearestFive(mm: number): number {

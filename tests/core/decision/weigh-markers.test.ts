@@ -137,11 +137,31 @@ describe('ties and traps', () => {
     expect(wand.probability('R_TW')).toBeGreaterThan(wand.probability('R_GT'));
     expect(wand.probability('R_TW')).toBeGreaterThan(wand.probability('R_LE'));
     const rival = wand.explanations.find(({ markers }) => markers.length === 1 && markers[0] === 'R_GT');
-    // Half way along the line, the trochanter would have to be off by twice as much the other way, less what is usual.
-    if (rival !== undefined) {
-      expect(rival.offMm[0]!.vector[0]).toBeLessThan(-20);
-      expect(rival.offMm[0]!.vector[0]).toBeGreaterThan(-45);
-    }
+    if (rival !== undefined) expect(rival.offMm[0]!.vector[0]).toBeLessThan(-20);
+  });
+
+  it('a wand off by d has the same finding as the epicondyle off by d / t, or the trochanter by d / (1 - t)', () => {
+    const body = bodyFromPositions(wands22, emptySession, (label) => adult.get(label))!;
+    const [hip, wand, knee] = ['R_GT', 'R_TW', 'R_LE'].map((label) => adult.get(label)![2]) as [number, number, number];
+    // Share of the way down from the trochanter at which the wand stands.
+    const t = (hip - wand) / (hip - knee);
+    const { forward } = body.geometry.axes(body.lab);
+    expect(forward[0]).toBeCloseTo(1, 6);
+    const inLine = (positions: MarkerPositions): number => {
+      const moved = bodyFromPositions(wands22, emptySession, (label) => positions.get(label))!;
+      const outcome = assessRules(moved, expectedRules(wands22, emptySession), emptySession)
+        .filter(isAssessed)
+        .find(({ rule }) => rule.id === 'thigh-wand-in-line.right')!;
+      return outcome.description.value;
+    };
+    const d = 8;
+    const byWand = inLine(displace(adult, 'R_TW', { forward: d })) - inLine(adult);
+    expect(byWand).toBeCloseTo(d, 0);
+    // Along the knee's own axis, which the epicondyle turns: with the inner knee marker brought along it does not.
+    const knees = displace(displace(adult, 'R_LE', { forward: -d / t }), 'R_ME', { forward: -d / t });
+    expect((inLine(knees) - inLine(adult)) / byWand).toBeCloseTo(1, 1);
+    const byHip = inLine(displace(adult, 'R_GT', { forward: -d / (1 - t) })) - inLine(adult);
+    expect(byHip / byWand).toBeCloseTo(1, 1);
   });
 
   it('a fault on both sides hides in the posture', () => {
