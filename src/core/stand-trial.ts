@@ -18,6 +18,8 @@ export interface StoodTrial {
   readonly file: C3dFile;
   readonly pose: StandingPose;
   readonly body: StandingBody;
+  /** Index of the point that carries each marker of the set, exchanged labels put right; -1 for none. */
+  readonly points: Int32Array;
   readonly swaps: readonly Swap[];
   readonly problems: readonly Problem[];
 }
@@ -61,5 +63,14 @@ export function standTrial(
   const pose = { ...found.pose, averaged };
   problems.push(...findMarkerProblems(markerSet, carriers.points, carriers.duplicates, pose));
   const body = standOnFloor(pose, markerSet, session);
-  return body === null ? { file, problems } : { file, pose, body, swaps, problems };
+  if (body === null) return { file, problems };
+  return { file, pose, body, points: withoutSwaps(carriers.points, swaps), swaps, problems };
+}
+
+function withoutSwaps(points: Int32Array, swaps: readonly Swap[]): Int32Array {
+  const righted = points.slice();
+  for (const [a, b] of swaps.flatMap(({ exchanges }) => exchanges)) {
+    [righted[a], righted[b]] = [righted[b]!, righted[a]!];
+  }
+  return righted;
 }

@@ -24,10 +24,24 @@ export function sayAlong(marker: MarkerDefinition, amounts: readonly SlideAmount
     .join(', and ');
 }
 
+/** One part of a movement as it is told at the bedside: whole mm, or the nearest 5 for a palpated landmark. */
+export interface MoveWay {
+  readonly mm: number;
+  /** "down, toward the feet" */
+  readonly along: string;
+}
+
+export function waysOf(marker: MarkerDefinition, amounts: readonly SlideAmount[]): MoveWay[] {
+  return telling(amounts).map(({ direction, mm }) => ({
+    mm: roundMm(marker, Math.abs(mm)),
+    along: sayAlong(marker, [{ direction, mm }]),
+  }));
+}
+
 /** "15 mm down, toward the feet"; whole mm for markers set by eye, the nearest 5 for palpated ones. */
 export function sayDistances(marker: MarkerDefinition, amounts: readonly SlideAmount[]): string {
-  return telling(amounts)
-    .map(({ direction, mm }) => `${roundMm(marker, Math.abs(mm))} mm ${sayAlong(marker, [{ direction, mm }])}`)
+  return waysOf(marker, amounts)
+    .map(({ mm, along }) => `${mm} mm ${along}`)
     .join(', and ');
 }
 

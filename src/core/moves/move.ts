@@ -21,6 +21,8 @@ export interface MoveProposal {
   readonly side?: 'right' | 'left' | 'midline';
   readonly mm?: MoveVector;
   readonly along?: string;
+  /** The same in parts, each with its distance as it is told at the bedside. */
+  readonly ways?: readonly { readonly mm: number; readonly along: string }[];
   /** Wands: degrees about the bone, and how far tip and base go. */
   readonly turnDeg?: number;
   readonly tipMm?: number;

@@ -7,7 +7,7 @@ import type { AssessedRule } from '../rules/assess-rules.ts';
 import { sayValue } from '../rules/rule-words.ts';
 import type { Session } from '../session/session.ts';
 import type { MoveProposal, MoveVector } from './move.ts';
-import { landmarkOf, roundMm, type SlideAmount, sayAlong, sayDistances, whose } from './move-words.ts';
+import { landmarkOf, roundMm, type SlideAmount, sayAlong, sayDistances, waysOf, whose } from './move-words.ts';
 import { width } from './solve-displacement.ts';
 
 /**
@@ -50,6 +50,7 @@ export function proposeMove(
     side: marker.side,
     mm: vectorOf(shift, marker),
     along: sayAlong(marker, amounts),
+    ways: waysOf(marker, amounts),
     ...(turn === null ? {} : turn),
     distanceMm,
     uncertaintyMm,

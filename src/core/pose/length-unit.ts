@@ -1,4 +1,11 @@
-const millimetresPer: Readonly<Record<string, number>> = { mm: 1, cm: 10, dm: 100, m: 1000, in: 25.4, ft: 304.8 };
+export const millimetresPer: Readonly<Record<string, number>> = {
+  mm: 1,
+  cm: 10,
+  dm: 100,
+  m: 1000,
+  in: 25.4,
+  ft: 304.8,
+};
 
 export interface LengthUnit {
   readonly name: string;

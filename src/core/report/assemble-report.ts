@@ -3,7 +3,9 @@ import type { Norms } from '../decision/norms.ts';
 import type { LoadedMarkerSet } from '../marker-set/parse-marker-set.ts';
 import type { MovePlan } from '../moves/plan-moves.ts';
 import type { StandingPose } from '../pose/find-standing-pose.ts';
+import { millimetresPer } from '../pose/length-unit.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
+import { swayCurves } from '../pose/sway-curves.ts';
 import type { Problem } from '../problems/problem.ts';
 import { at } from '../rule-kinds/positions.ts';
 import type { RuleOutcome } from '../rules/assess-rules.ts';
@@ -14,6 +16,7 @@ import { sharedOffsets } from '../rules/shared-offsets.ts';
 import type { Session } from '../session/session.ts';
 import { sessionMismatches } from '../session/session-mismatches.ts';
 import { toolVersion } from '../version.ts';
+import { deriveFigure } from './derive-figure.ts';
 import type { Report, ReportedMarker } from './report.ts';
 import { openEnd, reportRule } from './report-rule.ts';
 import { coverageOf, verdictOf } from './verdict.ts';
@@ -29,6 +32,7 @@ export interface CheckedTrial {
   readonly file: C3dFile;
   readonly pose: StandingPose;
   readonly body: StandingBody;
+  readonly points: Int32Array;
   readonly stance: readonly StanceOutcome[];
   readonly outcomes: readonly RuleOutcome[];
   readonly plan: MovePlan;
@@ -37,7 +41,7 @@ export interface CheckedTrial {
 
 /** A report of everything that was checked. Figures are unrounded here; they are rounded once, when written. */
 export function assembleReport(
-  { file, pose, body, stance, outcomes, plan, problems }: CheckedTrial,
+  { file, pose, body, points, stance, outcomes, plan, problems }: CheckedTrial,
   set: LoadedMarkerSet,
   session: Session,
   source: TrialSource,
@@ -45,7 +49,8 @@ export function assembleReport(
 ): Report {
   const { window } = pose;
   const coverage = coverageOf(outcomes, set, body.geometry.has);
-  const { forward, left, up } = body.geometry.axes(body.lab);
+  const axes = body.geometry.axes(body.lab);
+  const { forward, left, up } = axes;
   return {
     ...heading(set, session, norms),
     verdict: verdictOf(coverage, outcomes, problems),
@@ -65,6 +70,8 @@ export function assembleReport(
     },
     bodyAxes: { forward, left, up },
     markers: reportMarkers(body),
+    figure: deriveFigure(body),
+    sway: swayCurves(file, points, set, body.averaged, axes, millimetresPer[pose.unit]!),
     stance: {
       measures: stance.map(({ item, description: { value, bounds }, status }) => ({
         id: item.id,
@@ -120,6 +127,8 @@ export function assembleEmptyReport(
     },
     bodyAxes: null,
     markers: {},
+    figure: null,
+    sway: null,
     stance: null,
     rules: outcomes.map((outcome) => reportRule(outcome, set, () => false)),
     moves: [],
@@ -145,7 +154,13 @@ function reportMarkers({ set, geometry, positions, averaged }: StandingBody): Re
       ? [
           [
             marker.label,
-            { mm: at(positions, index * 3), sdMm: averaged.sdMm[index]!, visible: averaged.visible[index]! },
+            {
+              mm: at(positions, index * 3),
+              sdMm: averaged.sdMm[index]!,
+              visible: averaged.visible[index]!,
+              called: marker.called,
+              side: marker.side,
+            },
           ],
         ]
       : [],

@@ -1,6 +1,14 @@
 import type { RuleGeometry, Unit } from '../rule-kinds/rule-kind.ts';
 import { jsonLine, jsonText } from './json-text.ts';
-import type { MoveProposal, Report, ReportedMarker, ReportedRule, ReportedStance } from './report.ts';
+import type {
+  MoveProposal,
+  Report,
+  ReportedFigure,
+  ReportedMarker,
+  ReportedRule,
+  ReportedStance,
+  ReportedSwayCurve,
+} from './report.ts';
 import { decimalsOf, directionDecimals, probabilityDecimals, rateDecimals, roundTo } from './rounding.ts';
 
 /** One object for one trial, an array for several (`shared/schemas/report.schema.json` describes each). */
@@ -33,6 +41,12 @@ export function roundReport(report: Report): unknown {
       up: bodyAxes.up.map(part),
     },
     markers: mapValues(report.markers, roundMarker),
+    figure: report.figure && roundFigure(report.figure),
+    sway: report.sway && {
+      ...report.sway,
+      pelvis: roundCurve(report.sway.pelvis),
+      feet: roundCurve(report.sway.feet),
+    },
     stance: stance && roundStance(stance),
     rules: report.rules.map(roundRule),
     moves: report.moves.map((move) => ({
@@ -49,6 +63,24 @@ function roundMarker(marker: ReportedMarker): unknown {
     sdMm: mm(marker.sdMm),
     visible: roundTo(decimalsOf.ratio, marker.visible),
   };
+}
+
+function roundFigure({ joins, segments }: ReportedFigure): unknown {
+  const line = (ends: { from: readonly number[]; to: readonly number[] } | null): unknown =>
+    ends && { from: ends.from.map(mm), to: ends.to.map(mm) };
+  return {
+    joins,
+    segments: segments.map((segment) => ({
+      ...segment,
+      longAxis: line(segment.longAxis),
+      forward: line(segment.forward),
+    })),
+  };
+}
+
+function roundCurve(curve: ReportedSwayCurve): unknown {
+  const round = (value: number | null): number | null => value && mm(value);
+  return { ...curve, forwardMm: curve.forwardMm.map(round), leftMm: curve.leftMm.map(round) };
 }
 
 function roundStance(stance: ReportedStance): unknown {

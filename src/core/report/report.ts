@@ -16,6 +16,38 @@ export interface ReportedMarker {
   readonly sdMm: number;
   /** Share of the frames in the window in which the marker is visible. */
   readonly visible: number;
+  /** What it is called at the bedside, after "the patient's left". */
+  readonly called: string;
+  readonly side: 'right' | 'left' | 'midline';
+}
+
+/** What a line figure of this patient is drawn from. Positions in body axes, mm. */
+export interface ReportedFigure {
+  /** Pairs of markers to join by a line. */
+  readonly joins: readonly (readonly [string, string])[];
+  readonly segments: readonly {
+    readonly name: string;
+    readonly side: 'right' | 'left' | 'midline';
+    readonly markers: readonly string[];
+    /** From the lower to the upper end; null where the marker set gives none, as for a pelvis. */
+    readonly longAxis: { readonly from: Triple; readonly to: Triple } | null;
+    /** From back to front; a foot has it. */
+    readonly forward: { readonly from: Triple; readonly to: Triple } | null;
+  }[];
+}
+
+/** How a part of the body moved: from where it was in the window, mm; null where none of its markers was seen. */
+export interface ReportedSwayCurve {
+  readonly markers: readonly string[];
+  readonly forwardMm: readonly (number | null)[];
+  readonly leftMm: readonly (number | null)[];
+}
+
+export interface ReportedSway {
+  /** Frames sampled over the whole trial, as the file numbers them; at most 200. */
+  readonly frames: readonly number[];
+  readonly pelvis: ReportedSwayCurve;
+  readonly feet: ReportedSwayCurve;
 }
 
 export interface ReportedStance {
@@ -86,6 +118,9 @@ export interface Report {
   readonly norms: { readonly name: string; readonly version: string; readonly origin: string } | null;
   readonly bodyAxes: { readonly forward: Triple; readonly left: Triple; readonly up: Triple } | null;
   readonly markers: Readonly<Record<string, ReportedMarker>>;
+  /** Null where nobody could be made out. */
+  readonly figure: ReportedFigure | null;
+  readonly sway: ReportedSway | null;
   readonly stance: ReportedStance | null;
   readonly rules: readonly ReportedRule[];
   readonly moves: readonly Move[];

@@ -4,11 +4,20 @@ import type { Problem, Report, RuleStatus } from './report.ts';
 
 /** What was found and how much could be checked, never the one without the other. */
 export function headline(report: Report): string {
+  const { restless, found, coverage, caution } = headlineParts(report);
+  return [restless, found, coverage, caution].filter((text) => text !== '').join(' ');
+}
+
+/** The sentences of the headline, for a page that sets them apart; empty where one does not apply. */
+export function headlineParts(report: Report): { restless: string; found: string; coverage: string; caution: string } {
   const { rules, assessed } = report.coverage;
-  const coverage = `${assessed} of ${counted(rules, 'check')} could be made.`;
   const restless = report.verdict !== 'not-assessable' && report.problems.some(({ code }) => code === 'not-still');
-  const first = restless ? ['The patient never stood still, so only part could be checked.'] : [];
-  return [...first, finding(report), coverage, ...(report.verdict === 'ready' ? [notProof] : [])].join(' ');
+  return {
+    restless: restless ? 'The patient never stood still, so only part could be checked.' : '',
+    found: finding(report),
+    coverage: `${assessed} of ${counted(rules, 'check')} could be made.`,
+    caution: report.verdict === 'ready' ? notProof : '',
+  };
 }
 
 function finding(report: Report): string {

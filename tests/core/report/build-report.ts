@@ -98,7 +98,32 @@ export function buildReport(changes: Partial<Report> = {}): Report {
     markerSet: { name: 'lower-limb-wands-22', version: '1.0.0', sha256: 'b2'.repeat(32) },
     norms: null,
     bodyAxes: { forward: [0.99862953, 0.05233596, 0], left: [-0.05233596, 0.99862953, 0], up: [0, 0, 1] },
-    markers: { R_TW: { mm: [-14.2678, -210.04, 640.05], sdMm: 0.849, visible: 0.99951 } },
+    markers: {
+      R_TW: {
+        mm: [-14.2678, -210.04, 640.05],
+        sdMm: 0.849,
+        visible: 0.99951,
+        called: 'thigh wand',
+        side: 'right',
+      },
+    },
+    figure: {
+      joins: [],
+      segments: [
+        {
+          name: 'thigh.right',
+          side: 'right',
+          markers: ['R_TW'],
+          longAxis: { from: [-20.04, -140, 450.26], to: [-60, -90.94, 860] },
+          forward: null,
+        },
+      ],
+    },
+    sway: {
+      frames: [1, 350],
+      pelvis: { markers: ['R_ASIS'], forwardMm: [0.26, null], leftMm: [-0.04, null] },
+      feet: { markers: [], forwardMm: [null, null], leftMm: [null, null] },
+    },
     stance: null,
     rules,
     moves: [],

@@ -94,7 +94,9 @@ describe('formatJson', () => {
     expect(data.trial.rateHz).toBe(100);
     expect(data.trial.window.swayMm).toBe(1.3);
     expect(data.bodyAxes.forward).toEqual([0.99863, 0.052336, 0]);
-    expect(data.markers.R_TW).toEqual({ mm: [-14.3, -210, 640.1], sdMm: 0.8, visible: 1 });
+    expect(data.markers.R_TW).toMatchObject({ mm: [-14.3, -210, 640.1], sdMm: 0.8, visible: 1 });
+    expect(data.figure.segments[0].longAxis).toEqual({ from: [-20, -140, 450.3], to: [-60, -90.9, 860] });
+    expect(data.sway.pelvis).toMatchObject({ forwardMm: [0.3, null], leftMm: [0, null] });
     expect(data.rules[0]).toMatchObject({ value: 14.2, target: 0, limit: 5, borderline: 1.5, uncertainty: 0.6 });
     expect(data.rules.find((rule: { unit: string }) => rule.unit === 'ratio')).toMatchObject({
       value: 0.143,
@@ -152,7 +154,9 @@ describe('formatJson', () => {
 
   it('escapes what a terminal would obey and leaves the value the same', () => {
     const label = 'R_GT\u001b[31m\u009b2J\u202eTG\u2028\ud800\u{e0041}é';
-    const report = buildReport({ markers: { [label]: { mm: [1, 2, 3], sdMm: 1, visible: 1 } } });
+    const report = buildReport({
+      markers: { [label]: { mm: [1, 2, 3], sdMm: 1, visible: 1, called: 'wand', side: 'right' } },
+    });
     for (const text of [formatJson([report]), formatJsonLine(report)]) {
       expect(text.replaceAll('\n', '')).not.toMatch(/[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}]/u);
       expect(Object.keys(JSON.parse(text).markers)).toEqual([label]);
