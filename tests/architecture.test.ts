@@ -24,6 +24,7 @@ const layers = [
   'core/decision',
   'core/moves',
   'core/report',
+  'core/captures',
   'core/inspect-trial.ts',
   'core/blind-spots',
   'core/crosstalk',
