@@ -74,6 +74,16 @@ export function buildSampleFiles(): Map<string, Uint8Array | string> {
   return files;
 }
 
+/** The well-placed adult as another laboratory would have filmed him: its own labels, which no marker set knows. */
+export function buildAnotherLab(): { bytes: Uint8Array; labelOf: ReadonlyMap<string, string> } {
+  const { contents } = buildSample(SAMPLES.find(({ name }) => name === 'adult-well-placed')!).trial;
+  const labels = contents.labels.map((_, index) => `pin ${String(index + 1).padStart(2, '0')}`);
+  return {
+    bytes: writeC3d({ ...contents, labels }),
+    labelOf: new Map(contents.labels.map((label, index) => [label, labels[index]!])),
+  };
+}
+
 function writeSession(sample: Sample, person: StandingPerson, placed: MarkerPositions): object {
   const random = seededRandom(sample.seed + 1000);
   const { statureMm, sex, ageYears, markerRadiusMm } = person.description;

@@ -1,7 +1,9 @@
 // Fills in what the pages show of the program's own output: after a line `<!-- output: setsquare ... -->` stands a
 // fenced block with what that command prints at 80 columns. `node scripts/update-docs.js` writes them; a test compares.
 import { execFileSync } from 'node:child_process';
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 
 const root = new URL('../', import.meta.url).pathname;
 const block = /<!-- output: (setsquare [^\n]*?)(?: \| first (\d+) lines)? -->\n\n```text\n[\s\S]*?```/g;
@@ -23,12 +25,17 @@ export function withCurrentOutput(page) {
     fileMap,
     () => `<!-- files of src -->\n\n\`\`\`text\n${mapOf('src')}\n\`\`\``,
   );
-  return text.replaceAll(block, (_, command, lines) => {
-    const printed = run(command.split(' ').slice(1)).trimEnd().split('\n');
+  // Commands of one page run in one folder of their own, so that a later one can read what an earlier one wrote.
+  const folder = mkdtempSync(join(tmpdir(), 'setsquare-docs-'));
+  symlinkSync(join(root, 'sample-trials'), join(folder, 'sample-trials'));
+  const shown = text.replaceAll(block, (_, command, lines) => {
+    const printed = run(command.split(' ').slice(1), folder).trimEnd().split('\n');
     const shown = lines === undefined ? printed : [...printed.slice(0, Number(lines)), '...'];
     const limit = lines === undefined ? '' : ` | first ${lines} lines`;
     return `<!-- output: ${command}${limit} -->\n\n\`\`\`text\n${shown.join('\n')}\n\`\`\``;
   });
+  rmSync(folder, { recursive: true });
+  return shown;
 }
 
 /** Folders with their files, wrapped; what the build makes is left out. */
@@ -53,11 +60,11 @@ function mapOf(folder) {
 }
 
 /** Standard output, or where there is none, standard error; findings and refusals exit with 1 and 2. */
-function run(args) {
+function run(args, cwd) {
   const env = { ...process.env, NO_COLOR: '1', COLUMNS: '80' };
   try {
-    return execFileSync(process.execPath, ['bin/setsquare.js', ...args], {
-      cwd: root,
+    return execFileSync(process.execPath, [join(root, 'bin/setsquare.js'), ...args], {
+      cwd,
       encoding: 'utf8',
       env,
       stdio: 'pipe',

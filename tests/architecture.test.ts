@@ -27,6 +27,7 @@ const layers = [
   'core/captures',
   'core/inspect-trial.ts',
   'core/blind-spots',
+  'core/marker-set-draft',
   'core/crosstalk',
   'core/check-trial.ts',
   'page',

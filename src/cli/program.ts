@@ -3,6 +3,7 @@ import type { BlindSpotsOptions } from './blind-spots-command.ts';
 import type { CheckOptions } from './check-command.ts';
 import type { ExplainOptions } from './explain-command.ts';
 import type { InspectOptions } from './inspect-command.ts';
+import type { MarkerSetAction, MarkerSetOptions } from './marker-set-command.ts';
 import { defaultMarkerSet, formatOption, framesOption, notEmpty } from './options.ts';
 
 /** What the program does when a command line names a command. Loaded then and not before. */
@@ -10,6 +11,7 @@ export interface Actions {
   check(trials: readonly string[], options: CheckOptions): Promise<void>;
   inspect(trials: readonly string[], options: InspectOptions): Promise<void>;
   explain(word: string | undefined, options: ExplainOptions): Promise<void>;
+  markerSet(action: MarkerSetAction, file: string | undefined, options: MarkerSetOptions): Promise<void>;
   blindSpots(markerSet: string, options: BlindSpotsOptions): Promise<void>;
   completion(shell: string, program: Command): Promise<void>;
 }
@@ -90,6 +92,22 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .action((markerSet: string, options: BlindSpotsOptions) => actions.blindSpots(markerSet, options));
 
   program
+    .command('marker-set')
+    .summary('draft, check or show a marker set')
+    .description(
+      'Drafts a marker set with your own labels from a standing trial, checks a marker-set file, or shows a set.',
+    )
+    .addArgument(new Argument('<ACTION>', 'what to do').choices(['draft', 'check', 'show']))
+    .argument('[FILE]', 'a standing trial to draft from; a marker set, by name or .json file')
+    .option('--name <NAME>', 'name of the drafted set', 'our-lab')
+    .addOption(formatOption(['text', 'json', 'svg']))
+    .option('--output <PATH>', 'write the draft, or what is shown, to a file', notEmpty('--output'))
+    .addHelpText('after', markerSetExamples)
+    .action((action: MarkerSetAction, file: string | undefined, options: MarkerSetOptions) =>
+      actions.markerSet(action, file, options),
+    );
+
+  program
     .command('completion')
     .summary('print a script that completes command lines')
     .description('Prints a script with which a shell completes commands, options, names and files.')
@@ -157,6 +175,17 @@ What it sees on this patient, with the markers that were on:
   setsquare blind-spots --trial standing.c3d
 
 Exit code: 0 printed, 2 not usable.`;
+
+const markerSetExamples = `
+A set of your own, from a trial of somebody who stands, labelled or not:
+  setsquare marker-set draft standing.c3d --output our-lab.json
+Whether it can be used, or what is wrong with it and where:
+  setsquare marker-set check our-lab.json
+Its markers as a list, or as a picture:
+  setsquare marker-set show our-lab.json
+  setsquare marker-set show our-lab.json --format svg --output our-lab.svg
+
+Exit code: 0 done, 2 not usable.`;
 
 const completionExamples = `
 In this shell, from now on:

@@ -58,6 +58,10 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
         const { explainCommand } = await import('./explain-command.ts');
         exitCode = await explainCommand(word, options, context);
       },
+      async markerSet(action, file, options) {
+        const { markerSetCommand } = await import('./marker-set-command.ts');
+        exitCode = await markerSetCommand(action, file, options, context);
+      },
       async blindSpots(markerSet, options) {
         const { blindSpotsCommand } = await import('./blind-spots-command.ts');
         exitCode = await blindSpotsCommand(markerSet, options, context);
