@@ -84,7 +84,17 @@ describe('setsquare marker-set', () => {
 
   it('says that a trial holds nobody who stands', async () => {
     const path = join(folder, 'two.c3d');
-    writeFileSync(path, writeC3d({ labels: ['a', 'b'], pointCount: 2, frameCount: 1, rateHz: 100, units: 'mm', values: new Float32Array(8) }));
+    writeFileSync(
+      path,
+      writeC3d({
+        labels: ['a', 'b'],
+        pointCount: 2,
+        frameCount: 1,
+        rateHz: 100,
+        units: 'mm',
+        values: new Float32Array(8),
+      }),
+    );
     const { code, stderr } = await runInProcess(['marker-set', 'draft', path]);
     expect(code).toBe(2);
     expect(stderr).toContain('two.c3d: 2 trajectories do not show how somebody stands');
