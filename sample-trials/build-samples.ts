@@ -6,7 +6,8 @@ import { describePerson } from './person-description.ts';
 import { placeByHand } from './place-by-hand.ts';
 import { type RecordedTrial, type Recording, recordTrial } from './record-trial.ts';
 import { type Planted, SAMPLES, type Sample } from './sample-list.ts';
-import { seededRandom } from './seeded-random.ts';
+import { type SeededRandom, seededRandom } from './seeded-random.ts';
+import { type OnPlates, standOnPlates } from './stand-on-plates.ts';
 import { type StandingPerson, standingPerson } from './standing-person.ts';
 
 /** Labels of the marker set lower-limb-wands-22, in its order; the medial ones are optional. */
@@ -34,6 +35,8 @@ export interface BuiltSample {
   readonly planted: readonly Planted[];
   readonly recording: Recording;
   readonly trial: RecordedTrial;
+  /** What the force plates under the person were told, where there are any. */
+  readonly onPlates: OnPlates | null;
   readonly session: object | null;
 }
 
@@ -57,9 +60,24 @@ export function buildSample(sample: Sample): BuiltSample {
     ankleHeightMm: Math.max(placed.get('R_MM')![2], placed.get('L_MM')![2]),
     massCentreHeightMm: MASS_CENTRE_SHARE * person.description.statureMm,
   };
-  const trial = recordTrial(positions, sampleLabels(sample.medialMarkersOn), body, recording, random);
+  const filmed = recordTrial(positions, sampleLabels(sample.medialMarkersOn), body, recording, random);
+  const { trial, onPlates } = withPlates(filmed, sample, positions, recording, random);
   const session = sample.session === undefined ? null : writeSession(sample, person, placed);
-  return { sample, person, placed, inFile: positions, planted, recording, trial, session };
+  return { sample, person, placed, inFile: positions, planted, recording, trial, onPlates, session };
+}
+
+function withPlates(
+  filmed: RecordedTrial,
+  { onPlates, massKg }: Sample,
+  positions: MarkerPositions,
+  recording: Recording,
+  random: SeededRandom,
+): { trial: RecordedTrial; onPlates: OnPlates | null } {
+  if (onPlates === undefined || massKg === undefined) return { trial: filmed, onPlates: null };
+  const { frameCount } = filmed.contents;
+  const stood = standOnPlates(positions, massKg, onPlates.rightShare, recording, frameCount, random);
+  const { analog, groups } = stood;
+  return { trial: { ...filmed, contents: { ...filmed.contents, analog, groups } }, onPlates: stood.planted };
 }
 
 /** Every file of the sample trials by name: C3D bytes, session files, and planted.json. */
@@ -121,7 +139,17 @@ function writePlanted(built: readonly BuiltSample[]): object {
   };
 }
 
-function describeTruth({ sample, person, placed, inFile, planted, recording, trial, session }: BuiltSample): object {
+function describeTruth({
+  sample,
+  person,
+  placed,
+  inFile,
+  planted,
+  recording,
+  trial,
+  onPlates,
+  session,
+}: BuiltSample): object {
   const { description } = person;
   const optional = sample.medialMarkersOn ? ['R_ME', 'R_MM', 'L_ME', 'L_MM'] : [];
   const isInSet = new Set(sampleLabels(true));
@@ -133,6 +161,7 @@ function describeTruth({ sample, person, placed, inFile, planted, recording, tri
     planted: planted.map((one) =>
       one.kind === 'labels-exchanged' ? { ...one, markers: one.markers.filter((label) => isInSet.has(label)) } : one,
     ),
+    onPlates: onPlates ?? undefined,
     subject: { code: sample.code },
     person: { ...description, pelvicObliquityDeg: person.pelvicObliquityDeg },
     asPlaced: {

@@ -44,6 +44,8 @@ export interface Sample {
   readonly medialMarkersOn: boolean;
   readonly recording: Partial<Recording> & Pick<Recording, 'headingDeg'>;
   readonly massKg?: number;
+  /** Share of the weight on the right foot, where the person stands with each foot on a force plate. */
+  readonly onPlates?: { readonly rightShare: number };
   /** Whether a session file comes with it, and the variants it names. */
   readonly session?: { readonly variants: readonly { readonly id: 'foot-in-supination'; readonly side: Side }[] };
   readonly plant: (positions: MarkerPositions) => PlantedPositions;
@@ -339,5 +341,24 @@ export const SAMPLES: readonly Sample[] = [
     medialMarkersOn: true,
     recording: { headingDeg: 20, standsAtMm: [-150, 480] },
     plant: turningThighWands(SIDES, 8),
+  },
+  {
+    name: 'on-force-plates',
+    code: 'MR-15',
+    seed: 1515,
+    person: {
+      statureMm: 1731,
+      sex: 'female',
+      ageYears: 35,
+      pelvicSlopeDeg: 12,
+      right: { kneeTurnDeg: 2 },
+      left: { kneeTurnDeg: 4 },
+    },
+    medialMarkersOn: true,
+    recording: { headingDeg: 0, standsAtMm: [300, 150], seconds: 5, motion: 'step-in' },
+    massKg: 66.2,
+    session: { variants: [] },
+    onPlates: { rightShare: 0.56 },
+    plant: nothing,
   },
 ];

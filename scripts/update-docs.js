@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
 const root = new URL('../', import.meta.url).pathname;
-const block = /<!-- output: (setsquare [^\n]*?)(?: \| first (\d+) lines)? -->\n\n```text\n[\s\S]*?```/g;
+const block = /<!-- output: (setsquare [^\n]*?)(?: \| (first|last) (\d+) lines)? -->\n\n```text\n[\s\S]*?```/g;
 
 export const pagesWithOutput = () =>
   [
@@ -28,10 +28,16 @@ export function withCurrentOutput(page) {
   // Commands of one page run in one folder of their own, so that a later one can read what an earlier one wrote.
   const folder = mkdtempSync(join(tmpdir(), 'setsquare-docs-'));
   symlinkSync(join(root, 'sample-trials'), join(folder, 'sample-trials'));
-  const shown = text.replaceAll(block, (_, command, lines) => {
+  const shown = text.replaceAll(block, (_, command, end, lines) => {
     const printed = run(command.split(' ').slice(1), folder).trimEnd().split('\n');
-    const shown = lines === undefined ? printed : [...printed.slice(0, Number(lines)), '...'];
-    const limit = lines === undefined ? '' : ` | first ${lines} lines`;
+    const count = Number(lines);
+    const shown =
+      end === 'first'
+        ? [...printed.slice(0, count), '...']
+        : end === 'last'
+          ? ['...', ...printed.slice(-count)]
+          : printed;
+    const limit = end === undefined ? '' : ` | ${end} ${lines} lines`;
     return `<!-- output: ${command}${limit} -->\n\n\`\`\`text\n${shown.join('\n')}\n\`\`\``;
   });
   rmSync(folder, { recursive: true });

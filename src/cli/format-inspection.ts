@@ -1,11 +1,11 @@
-import type { InspectedMarker, Inspection } from '../core/inspect-trial.ts';
+import type { InspectedMarker, InspectedPlate, Inspection } from '../core/inspect-trial.ts';
 import { ownName } from '../core/report/own-name.ts';
 import { fixed } from '../core/report/rounding.ts';
 import { TextPage } from '../core/report/text-page.ts';
 
 /** What a file holds, for people; positions in the file's own units and axes. */
 export function formatInspection(inspection: Inspection, columns: number): string {
-  const { analog, firstFrame, frames, labels, markers, points, rateHz, units, warnings } = inspection;
+  const { analog, firstFrame, frames, labels, markers, plates, points, rateHz, units, warnings } = inspection;
   const page = new TextPage({ columns, color: false });
   page.paragraph(ownName(inspection.path));
   page.paragraph(
@@ -35,7 +35,30 @@ export function formatInspection(inspection: Inspection, columns: number): strin
   if (labels.length > markers.length) {
     page.paragraph(`Labels beyond the points: ${labels.slice(markers.length).join(', ')}`, { indent: 2 });
   }
+  if (analog.signals.length > 0) {
+    page.blank();
+    page.table([
+      ['analog channel', '', 'mean', 'units'],
+      ...analog.signals.map(({ index, label, mean, units: unit }) => [
+        label === '' ? `(channel ${index + 1})` : label,
+        String(index + 1),
+        fixed(3, mean),
+        unit === '' ? '-' : unit,
+      ]),
+    ]);
+  }
+  if (plates.length > 0) page.blank();
+  for (const plate of plates)
+    page.paragraph(plateInWords(plate, units), { indent: 2, lead: `Plate ${plate.number}: ` });
   return page.toString();
+}
+
+function plateInWords({ type, channels, corners, reason }: InspectedPlate, units: string | null): string {
+  if (reason !== '') return `not usable because ${reason}`;
+  const decimals = units === 'm' ? 3 : 0;
+  const middle = [0, 1, 2].map((axis) => corners.reduce((sum, corner) => sum + corner[axis]! / corners.length, 0));
+  const unit = units === null ? '' : ` ${units}`;
+  return `type ${type}, channels ${channels.join(', ')}, middle at ${middle.map((value) => fixed(decimals, value)).join(', ')}${unit}`;
 }
 
 function row(marker: InspectedMarker, decimals: number): string[] {

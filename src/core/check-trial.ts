@@ -5,6 +5,7 @@ import { planMoves } from './moves/plan-moves.ts';
 import { reportSwap } from './moves/propose-relabels.ts';
 import { assembleEmptyReport, assembleReport, type TrialSource } from './report/assemble-report.ts';
 import type { Report } from './report/report.ts';
+import { assessLoad } from './rules/assess-load.ts';
 import { assessRules, isAssessed } from './rules/assess-rules.ts';
 import { assessStance } from './rules/assess-stance.ts';
 import { expectedRules } from './rules/expected-rules.ts';
@@ -35,7 +36,8 @@ export function checkTrial(
   const relabels = stood.swaps.map((swap) =>
     reportSwap(swap, markerSet, (marker) => body.averaged.visible[marker]! > 0),
   );
-  const problems = [...stood.problems, ...relabels.map(({ problem }) => problem)];
+  const load = assessLoad(stood.file, stood.pose, body, session);
+  const problems = [...stood.problems, ...relabels.map(({ problem }) => problem), ...(load?.problems ?? [])];
   const stance = assessStance(body, markerSet, session);
   const outcomes = assessRules(body, expectedRules(markerSet, session), session);
   const plan = planMoves(
@@ -46,7 +48,7 @@ export function checkTrial(
     session,
     () => (norms === null ? null : weighMarkers(body, outcomes.filter(isAssessed), norms, confirmedMarkers(session))),
   );
-  return assembleReport({ ...stood, stance, outcomes, plan, problems }, markerSet, session, source, norms);
+  return assembleReport({ ...stood, stance, load, outcomes, plan, problems }, markerSet, session, source, norms);
 }
 
 function confirmedMarkers(session: Session): ReadonlySet<string> {

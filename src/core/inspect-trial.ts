@@ -1,6 +1,9 @@
+import { analogTexts } from './c3d/analog-scaling.ts';
 import type { C3dWarning } from './c3d/c3d-warnings.ts';
+import { meanAnalog } from './c3d/read-analog.ts';
 import { type C3dFile, readC3d } from './c3d/read-c3d.ts';
 import { forEachStridedBlock } from './c3d/read-points.ts';
+import { readPlates } from './force-plates/read-plates.ts';
 
 /** One point over the whole trial, in the file's units and axes. Frames are counted over all frames of the file. */
 export interface InspectedMarker {
@@ -13,6 +16,31 @@ export interface InspectedMarker {
   firstValid: [number, number, number] | null;
   /** mean position over the valid frames */
   mean: [number, number, number] | null;
+}
+
+/** One analog channel over the whole trial, calibrated as the file says. */
+export interface InspectedSignal {
+  /** place in the file, from 0 */
+  index: number;
+  /** as stored; '' where the file has none */
+  label: string;
+  units: string;
+  /** over all samples; null where there is no finite one */
+  mean: number | null;
+}
+
+/** One force plate as the file describes it. */
+export interface InspectedPlate {
+  /** as FORCE_PLATFORM lists them, from 1 */
+  number: number;
+  /** null where the file states none */
+  type: number | null;
+  /** analog channels as the file counts them, from 1; empty where the plate could not be used */
+  channels: number[];
+  /** four corners in the file's units and axes; empty likewise */
+  corners: [number, number, number][];
+  /** why it could not be used, after "because"; '' where it could */
+  reason: string;
 }
 
 /** What a trial file holds, whatever marker set it was made for. */
@@ -28,7 +56,8 @@ export interface Inspection {
   /** as stored; may be more or fewer than the points */
   labels: string[];
   markers: InspectedMarker[];
-  analog: { channels: number; rateHz: number | null };
+  analog: { channels: number; rateHz: number | null; samplesPerFrame: number; signals: InspectedSignal[] };
+  plates: InspectedPlate[];
   warnings: C3dWarning[];
 }
 
@@ -52,7 +81,8 @@ export function inspectTrial(bytes: Uint8Array, path: string): Inspection {
     units: file.units,
     labels: file.labels,
     markers,
-    analog: { channels: file.analog.channels, rateHz: file.analog.rateHz },
+    analog: { ...file.analog, signals: signalsOf(file) },
+    plates: platesOf(file),
     warnings: [...file.warnings, ...warningsFrom(file, sums)],
   };
 }
@@ -127,6 +157,33 @@ function markersOf(file: C3dFile, { sums, firsts, validFrames }: PointSums): Ins
       mean: count === 0 ? null : [sums[at]! / count, sums[at + 1]! / count, sums[at + 2]! / count],
     };
   });
+}
+
+function signalsOf(file: C3dFile): InspectedSignal[] {
+  const { channels } = file.analog;
+  const labels = analogTexts(file.groups, 'LABELS', channels);
+  const units = analogTexts(file.groups, 'UNITS', channels);
+  return Array.from(meanAnalog(file), (mean, index) => ({
+    index,
+    label: labels[index]!,
+    units: units[index]!,
+    mean: Number.isFinite(mean) ? mean : null,
+  }));
+}
+
+function platesOf(file: C3dFile): InspectedPlate[] {
+  const { plates, unusable } = readPlates(file);
+  const described = plates.map(
+    ({ number, type, channels, corners }): InspectedPlate => ({
+      number,
+      type,
+      channels: channels.map((channel) => channel + 1),
+      corners: corners.map((corner): [number, number, number] => [...corner]),
+      reason: '',
+    }),
+  );
+  const others = unusable.map((plate): InspectedPlate => ({ ...plate, channels: [], corners: [] }));
+  return [...described, ...others].sort((a, b) => a.number - b.number);
 }
 
 function warningsFrom(file: C3dFile, { validFrames, oversizedWords }: PointSums): C3dWarning[] {

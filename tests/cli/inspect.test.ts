@@ -44,7 +44,8 @@ describe('inspect', () => {
       units: 'mm',
       labels: ['Anna:R_GT', 'L_GT'],
       markers,
-      analog: { channels: 0, rateHz: null },
+      analog: { channels: 0, rateHz: null, samplesPerFrame: 0, signals: [] },
+      plates: [],
       warnings: [],
     });
   });

@@ -28,11 +28,43 @@ test('a planted trial is described exactly', () => {
       { index: 1, label: '', validFrames: 4, firstValid: [10, 11, 12], mean: [160, 161, 162] },
       { index: 2, label: 'S1', validFrames: 3, firstValid: [20, 21, 22], mean: [560 / 3, 563 / 3, 566 / 3] },
     ],
-    analog: { channels: 1, rateHz: 1000 },
+    analog: {
+      channels: 1,
+      rateHz: 1000,
+      samplesPerFrame: 10,
+      signals: [{ index: 0, label: 'plate z', units: '', mean: 0 }],
+    },
+    plates: [],
     warnings: [
       { code: 'labels-more-than-points', message: '4 labels for 3 points; the surplus names nothing.' },
       { code: 'labels-blank', message: 'Points without a label: 2.' },
     ],
+  });
+});
+
+test('plates are told as the file describes them, and those that cannot be used with the reason', () => {
+  const file = readFileSync(new URL('../../sample-trials/on-force-plates.c3d', import.meta.url));
+  const { plates, analog } = inspectTrial(file, '');
+  expect(plates.map(({ number, type, channels, reason }) => [number, type, channels, reason])).toEqual([
+    [1, 2, [1, 2, 3, 4, 5, 6], ''],
+    [2, 4, [7, 8, 9, 10, 11, 12], ''],
+  ]);
+  expect(plates[0]!.corners.length).toBe(4);
+  expect(analog.signals.map(({ label, units }) => `${label} ${units}`).slice(5, 8)).toEqual([
+    'plate1.6 Nmm',
+    'plate2.1 N',
+    'plate2.2 N',
+  ]);
+  const changed = new Uint8Array(file);
+  const at = Buffer.from(changed).indexOf('TYPE');
+  // Past name, next-offset, type, number of dimensions and the dimension.
+  changed[at + 4 + 2 + 3] = 77;
+  expect(inspectTrial(changed, '').plates[0]).toEqual({
+    number: 1,
+    type: 77,
+    channels: [],
+    corners: [],
+    reason: 'its type is 77, and types 1 to 4 are known here',
   });
 });
 

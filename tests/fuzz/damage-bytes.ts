@@ -15,6 +15,15 @@ const names = [
   'TRIAL',
   'ACTUAL_START_FIELD',
   'LONG_FRAMES',
+  'OFFSET',
+  'GEN_SCALE',
+  'FORCE_PLATFORM',
+  'TYPE',
+  'CORNERS',
+  'ORIGIN',
+  'CHANNEL',
+  'ZERO',
+  'CAL_MATRIX',
 ].map((name) => [...name].map((letter) => letter.charCodeAt(0)));
 
 const oddBytes = [0, 1, 2, 4, 0x50, 84, 85, 86, 127, 128, 254, 255];

@@ -14,7 +14,7 @@ describe.each<[Kind, number, readonly string[]]>([
   ['file', 3000, ['read', 'read in part', 'refused']],
   ['trial', 500, ['adjust', 'not-assessable', 'ready', 'refused']],
   ['written', 250, ['refused', 'used']],
-  ['command', 40, ['exit 0', 'exit 1', 'exit 2']],
+  ['command', 60, ['exit 0', 'exit 1', 'exit 2']],
 ])('hostile input, %s', (kind, cases, everyOutcome) => {
   it(`survives ${cases} cases, and they reach every outcome`, async () => {
     const outcomes = new Set<string>();

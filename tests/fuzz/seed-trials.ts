@@ -1,4 +1,5 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { type FloorPlate, recordPlates } from '../../sample-trials/force-plates.ts';
 import { floatParameter, textParameter, wordParameter } from '../../src/core/c3d/build-parameter.ts';
 import { type C3dFile, readC3d } from '../../src/core/c3d/read-c3d.ts';
 import { readPoints } from '../../src/core/c3d/read-points.ts';
@@ -20,11 +21,16 @@ export const seedTrials: readonly Uint8Array[] = [
   ...processors.flatMap((processor) =>
     numberFormats.map((numberFormat) => writeC3d({ ...withOddGroups(people[0]!), processor, numberFormat })),
   ),
+  ...processors.flatMap((processor) =>
+    numberFormats.map((numberFormat) => writeC3d({ ...onPlates(people[0]!), processor, numberFormat })),
+  ),
 ];
 
 /** Hardly anything but header and parameters, so that the damage hits those and a case takes no time. */
 export const smallTrials: readonly Uint8Array[] = processors.flatMap((processor) =>
-  numberFormats.map((numberFormat) => writeC3d({ ...fewPoints(), processor, numberFormat })),
+  numberFormats.flatMap((numberFormat) =>
+    [fewPoints(), onPlates(fewPoints())].map((contents) => writeC3d({ ...contents, processor, numberFormat })),
+  ),
 );
 
 /** Whole files, which take longer: the sample trials, and public samples where they lie beside this folder. */
@@ -90,6 +96,32 @@ function withOddGroups(contents: C3dContents): C3dContents {
       },
     ],
   };
+}
+
+/** Four plates, one of each type, side by side across the room: the damage hits analog and plate parameters too. */
+function onPlates(contents: C3dContents): C3dContents {
+  const plates = ([1, 2, 3, 4] as const).map(
+    (type): FloorPlate => ({
+      type,
+      middle: [420, -730 + 300 * type, 0],
+      x: [0, 1, 0],
+      y: [1, 0, 0],
+      lengthMm: 300,
+      widthMm: 900,
+      origin: type === 3 ? [120, 200, -50] : [1, 2, -40],
+      ...(type === 4 ? { calibration: Array.from({ length: 6 }, (_, row) => identityRow(row)) } : {}),
+    }),
+  );
+  const samplesPerFrame = 2;
+  const rows = Array.from({ length: contents.frameCount * samplesPerFrame }, (_, row) =>
+    Array.from({ length: 26 }, (_, channel) => (channel % 6 === 2 ? -300 - row : channel)),
+  );
+  const { analog, groups } = recordPlates(plates, rows, samplesPerFrame, [1, 2]);
+  return { ...contents, analog, groups };
+}
+
+function identityRow(row: number): number[] {
+  return Array.from({ length: 6 }, (_, column) => (row === column ? 1 : 0));
 }
 
 function fewPoints(): C3dContents {

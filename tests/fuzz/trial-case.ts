@@ -99,6 +99,10 @@ function judgeFile(file: C3dFile, bytes: Uint8Array): void {
     }
     if (![...(mean ?? []), ...(firstValid ?? [])].every(Number.isFinite)) throw new Error('a position is not finite');
   }
+  for (const { label, mean } of inspection.analog.signals) {
+    if (mean !== null && !Number.isFinite(mean)) throw new Error(`the mean of ${label} is ${mean}`);
+  }
+  for (const { reason } of inspection.plates) judgePrinted(reason, 'what is said of a plate');
   const averages = averagePoints(file);
   inspection.markers.forEach(({ mean, validFrames }, point) => {
     if (averages.validFrames[point] !== validFrames) throw new Error('averagePoints counts otherwise');

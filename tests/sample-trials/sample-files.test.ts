@@ -75,7 +75,11 @@ describe('the sample trials', () => {
 
   it('come with session files that parse, measured within a few millimetres of the truth', () => {
     const sessions = [...files.keys()].filter((name) => name.endsWith('.session.json'));
-    expect(sessions).toEqual(['child-well-placed.session.json', 'supinated-foot.session.json']);
+    expect(sessions).toEqual([
+      'child-well-placed.session.json',
+      'supinated-foot.session.json',
+      'on-force-plates.session.json',
+    ]);
     for (const name of sessions) {
       const session = parseSession(files.get(name) as string);
       const { placed, sample } = buildSample(SAMPLES.find((one) => name.startsWith(one.name))!);

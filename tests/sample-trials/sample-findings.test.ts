@@ -22,6 +22,7 @@ interface PlantedFile {
           readonly distanceMm?: number;
         }[];
         readonly session: string | null;
+        readonly onPlates?: { readonly massKg: number; readonly rightShare: number };
         readonly recording: { readonly units: string; readonly vertical: string; readonly frames: number };
       }
     >
@@ -92,6 +93,7 @@ const expected: Readonly<Record<string, Expected>> = {
     failing: ['thigh-wand-in-line.right', 'thigh-wand-in-line.left'],
     notes: ['both-sides-alike'],
   },
+  'on-force-plates': { verdict: 'ready' },
 };
 
 describe('the sample trials', () => {
@@ -128,6 +130,18 @@ describe('the sample trials', () => {
       }
     },
   );
+
+  it('on-force-plates gives back the planted mass within 0.5 %, and who stands on what', () => {
+    const { onPlates } = trials['on-force-plates']!;
+    const { stance, plates } = check('on-force-plates');
+    expect(Math.abs(plates!.massKg! / onPlates!.massKg - 1)).toBeLessThan(0.005);
+    expect(Math.abs(stance!.loadShare! - onPlates!.rightShare)).toBeLessThan(0.005);
+    expect(plates!.each.map(({ feet, outsideFootMm, zeroed }) => [feet, outsideFootMm, zeroed])).toEqual([
+      [['right'], 0, true],
+      [['left'], 0, true],
+    ]);
+    expect(check('adult-well-placed').plates).toBeNull();
+  });
 
   it('say which labels were exchanged', () => {
     for (const [name, { planted }] of Object.entries(trials)) {

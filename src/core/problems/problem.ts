@@ -10,7 +10,10 @@ export type ProblemCode =
   | 'facing-unclear'
   | 'units-implausible'
   | 'vertical-unclear'
-  | 'frames-outside';
+  | 'frames-outside'
+  | 'plate-unusable'
+  | 'plates-against-mass'
+  | 'plate-position-doubtful';
 
 export interface Problem {
   readonly code: ProblemCode;

@@ -1,5 +1,6 @@
 import type { C3dFile } from '../c3d/read-c3d.ts';
 import type { Norms } from '../decision/norms.ts';
+import type { StandingLoad } from '../force-plates/standing-load.ts';
 import type { LoadedMarkerSet } from '../marker-set/parse-marker-set.ts';
 import type { MovePlan } from '../moves/plan-moves.ts';
 import type { StandingPose } from '../pose/find-standing-pose.ts';
@@ -13,11 +14,13 @@ import type { StanceOutcome } from '../rules/assess-stance.ts';
 import { ruleStem } from '../rules/expected-rules.ts';
 import { sayValue } from '../rules/rule-words.ts';
 import { sharedOffsets } from '../rules/shared-offsets.ts';
+import { measuredKg } from '../session/measured.ts';
 import type { Session } from '../session/session.ts';
 import { sessionMismatches } from '../session/session-mismatches.ts';
 import { toolVersion } from '../version.ts';
 import { deriveFigure } from './derive-figure.ts';
 import type { Report, ReportedMarker } from './report.ts';
+import { reportPlates } from './report-plates.ts';
 import { openEnd, reportRule } from './report-rule.ts';
 import { coverageOf, verdictOf } from './verdict.ts';
 
@@ -34,6 +37,7 @@ export interface CheckedTrial {
   readonly body: StandingBody;
   readonly points: Int32Array;
   readonly stance: readonly StanceOutcome[];
+  readonly load: StandingLoad | null;
   readonly outcomes: readonly RuleOutcome[];
   readonly plan: MovePlan;
   readonly problems: readonly Problem[];
@@ -41,7 +45,7 @@ export interface CheckedTrial {
 
 /** A report of everything that was checked. Figures are unrounded here; they are rounded once, when written. */
 export function assembleReport(
-  { file, pose, body, points, stance, outcomes, plan, problems }: CheckedTrial,
+  { file, pose, body, points, stance, load, outcomes, plan, problems }: CheckedTrial,
   set: LoadedMarkerSet,
   session: Session,
   source: TrialSource,
@@ -83,8 +87,9 @@ export function assembleReport(
         status,
         says: sayValue(item, value, bounds),
       })),
-      loadShare: null,
+      loadShare: load === null ? null : load.loadShare,
     },
+    plates: load && reportPlates(load, body, measuredKg(session)),
     rules: outcomes.map((outcome) => reportRule(outcome, set, body.geometry.has)),
     moves: plan.moves,
     stillFailing: plan.stillFailing,
@@ -130,6 +135,7 @@ export function assembleEmptyReport(
     figure: null,
     sway: null,
     stance: null,
+    plates: null,
     rules: outcomes.map((outcome) => reportRule(outcome, set, () => false)),
     moves: [],
     stillFailing: [],

@@ -5,11 +5,19 @@ import type {
   Report,
   ReportedFigure,
   ReportedMarker,
+  ReportedPlates,
   ReportedRule,
   ReportedStance,
   ReportedSwayCurve,
 } from './report.ts';
-import { decimalsOf, directionDecimals, probabilityDecimals, rateDecimals, roundTo } from './rounding.ts';
+import {
+  decimalsOf,
+  directionDecimals,
+  massAndForceDecimals,
+  probabilityDecimals,
+  rateDecimals,
+  roundTo,
+} from './rounding.ts';
 
 /** One object for one trial, an array for several (`shared/schemas/report.schema.json` describes each). */
 export function formatJson(reports: readonly Report[]): string {
@@ -24,10 +32,10 @@ export function formatJsonLine(report: Report): string {
 
 /**
  * The report with every number rounded, once and only here: mm and degrees 0.1, ratios 0.001, probabilities 0.01,
- * parts of unit vectors 0.000001. What is no finite number becomes null. Fields that it does not know pass unchanged.
+ * parts of unit vectors 0.000001, kg and newtons 0.1. What is no finite number becomes null. Fields that it does not know pass unchanged.
  */
 export function roundReport(report: Report): unknown {
-  const { trial, bodyAxes, stance } = report;
+  const { trial, bodyAxes, stance, plates } = report;
   return {
     ...report,
     trial: {
@@ -48,6 +56,7 @@ export function roundReport(report: Report): unknown {
       feet: roundCurve(report.sway.feet),
     },
     stance: stance && roundStance(stance),
+    plates: plates && roundPlates(plates),
     rules: report.rules.map(roundRule),
     moves: report.moves.map((move) => ({
       ...roundProposal(move),
@@ -92,6 +101,21 @@ function roundStance(stance: ReportedStance): unknown {
       range: measure.range.map((end) => inUnit(end, measure.unit)),
     })),
     loadShare: inUnit(stance.loadShare, 'ratio'),
+  };
+}
+
+function roundPlates(plates: ReportedPlates): unknown {
+  const round = (value: number | null) => (value === null ? null : roundTo(massAndForceDecimals, value));
+  return {
+    ...plates,
+    massKg: round(plates.massKg),
+    recordedMassKg: round(plates.recordedMassKg),
+    each: plates.each.map((plate) => ({
+      ...plate,
+      upwardN: round(plate.upwardN),
+      centreMm: plate.centreMm === null ? null : plate.centreMm.map(mm),
+      outsideFootMm: plate.outsideFootMm && mm(plate.outsideFootMm),
+    })),
   };
 }
 

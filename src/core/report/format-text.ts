@@ -7,6 +7,7 @@ import { sentence } from './sentence.ts';
 import { writeNotAssessed, writeNotPassed, writePassed, writeStance, writeUnseen } from './text-checks.ts';
 import { headline, openProblems, swapsToRelabel } from './text-headline.ts';
 import { type TextOptions, TextPage } from './text-page.ts';
+import { writePlates } from './text-plates.ts';
 import { writeFurtherSteps, writeSteps } from './text-steps.ts';
 
 /** A wrong marker set can leave every marker missing: the page stays readable. */
@@ -47,6 +48,7 @@ export function formatText(report: Report, options: TextOptions): string {
   writeNotAssessed(page, report);
   writeUnseen(page, report);
   writeStance(page, report.stance);
+  writePlates(page, report.plates);
   const others = report.problems.filter((problem) => !first.includes(problem));
   if (others.length > 0) page.heading(`Problems of the trial (${others.length})`);
   for (const problem of others) {

@@ -66,6 +66,32 @@ export interface ReportedStance {
   readonly loadShare: number | null;
 }
 
+export interface ReportedPlates {
+  /** Mass that the plates carry, kg; null unless both feet stand on them. */
+  readonly massKg: number | null;
+  readonly recordedMassKg: number | null;
+  /** Why the stance has no load share; empty where it has. */
+  readonly loadShareReason: string;
+  readonly each: readonly {
+    /** As people count them, from 1. */
+    readonly number: number;
+    /** 1 to 4; null where the file states none. */
+    readonly type: number | null;
+    /** Why it could not be used; empty where it could. */
+    readonly reason: string;
+    /** Feet on it, whole or in part. */
+    readonly feet: readonly ('right' | 'left')[];
+    /** Mean upward force in the window, newtons. */
+    readonly upwardN: number | null;
+    /** Centre of pressure: forward, left, up as for the markers; null where too little presses. */
+    readonly centreMm: Triple | null;
+    /** How far that is outside the foot, where one foot stands whole on the plate; 0 inside. */
+    readonly outsideFootMm: number | null;
+    /** Whether the readings of the empty plate were taken off. */
+    readonly zeroed: boolean;
+  }[];
+}
+
 export interface ReportedRule {
   readonly id: string;
   readonly kind: string;
@@ -122,6 +148,8 @@ export interface Report {
   readonly figure: ReportedFigure | null;
   readonly sway: ReportedSway | null;
   readonly stance: ReportedStance | null;
+  /** What the force plates say; null where the file has none, or nobody stands there. */
+  readonly plates: ReportedPlates | null;
   readonly rules: readonly ReportedRule[];
   readonly moves: readonly Move[];
   /** Rules that would still fail after every step had been carried out. */

@@ -5,6 +5,8 @@ export const decimalsOf: Readonly<Record<Unit, number>> = { mm: 1, deg: 1, ratio
 export const probabilityDecimals = 2;
 export const directionDecimals = 6;
 export const rateDecimals = 3;
+/** Newtons and kilograms. */
+export const massAndForceDecimals = 1;
 
 /**
  * Rounds half away from zero, so that right and left mirror each other; never -0. What is no finite number becomes

@@ -3,12 +3,28 @@ import type { Measurement, Session } from './session.ts';
 
 const millimetresPer: Partial<Record<Measurement['unit'], number>> = { mm: 1, cm: 10, m: 1000, in: 25.4 };
 
+const kilogramsPer: Partial<Record<Measurement['unit'], number>> = { kg: 1, lb: 0.45359237 };
+
 /** Mean of the recorded readings of one length in mm, null where it was not measured. */
 export function measuredMm(session: Session, measure: string, side: Side | null): number | null {
+  return meanOf(session, measure, side, millimetresPer);
+}
+
+/** Mean of the recorded readings of the mass in kg, null where it was not measured. */
+export function measuredKg(session: Session): number | null {
+  return meanOf(session, 'mass', null, kilogramsPer);
+}
+
+function meanOf(
+  session: Session,
+  measure: string,
+  side: Side | null,
+  perUnit: Partial<Record<Measurement['unit'], number>>,
+): number | null {
   let sum = 0;
   let count = 0;
   for (const reading of session.measurements) {
-    const factor = millimetresPer[reading.unit];
+    const factor = perUnit[reading.unit];
     if (reading.measure !== measure || reading.side !== side || factor === undefined) continue;
     sum += reading.value * factor;
     count += 1;

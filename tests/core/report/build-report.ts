@@ -125,6 +125,7 @@ export function buildReport(changes: Partial<Report> = {}): Report {
       feet: { markers: [], forwardMm: [null, null], leftMm: [null, null] },
     },
     stance: null,
+    plates: null,
     rules,
     moves: [],
     stillFailing: [],
@@ -231,6 +232,43 @@ export function buildFullReport(): Report {
     notes: [
       { code: 'both-sides', rules: ['asis-level'], message: 'Both heel markers stand high by about the same amount.' },
     ],
+    plates: {
+      massKg: 63.449,
+      recordedMassKg: 63,
+      loadShareReason: '',
+      each: [
+        {
+          number: 1,
+          type: 2,
+          reason: '',
+          feet: ['right'],
+          upwardN: 332.817,
+          centreMm: [-31.449, -118.26, 0.04],
+          outsideFootMm: 0,
+          zeroed: true,
+        },
+        {
+          number: 2,
+          type: 4,
+          reason: '',
+          feet: ['left'],
+          upwardN: 289.4,
+          centreMm: [-29, 120, 0],
+          outsideFootMm: 14.26,
+          zeroed: true,
+        },
+        {
+          number: 3,
+          type: 9,
+          reason: 'its type is 9, and types 1 to 4 are known here',
+          feet: [],
+          upwardN: null,
+          centreMm: null,
+          outsideFootMm: null,
+          zeroed: false,
+        },
+      ],
+    },
     stance: {
       measures: [
         {

@@ -228,6 +228,12 @@ Stance
   53 % of the weight is on the right foot.
   - The right knee is bent by 12 degrees.
 
+Force plates (2 of 3 could be read)
+           upward force       under        presses
+  Plate 1         333 N  right foot         inside
+  Plate 2         289 N   left foot  14 mm outside
+  Together they carry 63.4 kg; recorded 63.0 kg.
+
 Problems of the trial (1)
   Warning: L_SW is hidden in 12 of 350 frames.
     Do: Turn the arm away from the hip and capture again.
