@@ -54,6 +54,7 @@ describe('docs/writing-a-marker-set.md', () => {
       'change',
       'change',
       'change',
+      'change',
       'mistake',
       'mistake',
       'mistake',

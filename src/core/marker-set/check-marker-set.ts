@@ -1,5 +1,6 @@
 import { checkBody } from './check-body.ts';
 import { checkMarkers } from './check-markers.ts';
+import { checkModel } from './check-model.ts';
 import { checkNames, checkSizes } from './check-names.ts';
 import { checkPoints } from './check-points.ts';
 import { checkRules } from './check-rules.ts';
@@ -19,6 +20,7 @@ export function checkMarkerSet(draft: Draft): void {
   checkMarkers(draft);
   checkBody(draft);
   checkRules(draft);
+  checkModel(draft);
   checkVariants(draft);
   checkTexts(draft);
 }

@@ -1,4 +1,5 @@
 import type { MarkerSet, SideOrMiddle } from './marker-set.ts';
+import type { LegDefinition, ModelDefinition, WrittenModel } from './model-definition.ts';
 import type { WrittenEntry, WrittenMarkerSet } from './written-marker-set.ts';
 
 const bothSides = ['right', 'left'] as const;
@@ -96,7 +97,19 @@ export function expandMarkerSet(written: WrittenMarkerSet): MarkerSet {
     })),
     stillness: written.stillness,
     unseen: written.unseen ?? [],
+    model: written.model === undefined ? null : modelOf(written.model),
   } as unknown as MarkerSet;
+}
+
+function modelOf(written: WrittenModel): ModelDefinition {
+  const joint = { medial: null, wand: null };
+  const leg: LegDefinition = {
+    hipCentre: written.hipCentre,
+    knee: { ...joint, ...written.knee },
+    ankle: { ...joint, ...written.ankle },
+    foot: { flat: false, ...written.foot },
+  };
+  return { right: onSide(leg, 'right'), left: onSide(leg, 'left') };
 }
 
 function aliasesOn(side: SideOrMiddle, aliases: WrittenMarkerSet['markers'][number]['aliases']): readonly string[] {

@@ -11,6 +11,7 @@
 import type { AnyRuleSpec } from '../rule-kinds/all-rule-kinds.ts';
 import type { Allowed } from '../rule-kinds/allowed.ts';
 import type { Side } from '../rule-kinds/rule-kind.ts';
+import type { ModelDefinition } from './model-definition.ts';
 
 export type SideOrMiddle = Side | 'midline';
 
@@ -215,5 +216,7 @@ export interface MarkerSet {
   /** What no rule sees although it matters to the data. */
   readonly unseen: readonly Unseen[];
   readonly variants: readonly VariantDefinition[];
+  /** The lower-body model that the laboratory's data go through; null where the set names none. */
+  readonly model: ModelDefinition | null;
   readonly stillness: { readonly quietMm: number; readonly restlessMm: number; readonly source: string };
 }

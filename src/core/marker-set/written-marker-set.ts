@@ -1,5 +1,6 @@
 import type { AnyRuleSpec } from '../rule-kinds/all-rule-kinds.ts';
 import type { MarkerDefinition, MarkerSet } from './marker-set.ts';
+import type { WrittenModel } from './model-definition.ts';
 
 /** An entry that may be written once for both sides. */
 export interface WrittenEntry {
@@ -35,6 +36,7 @@ export interface WrittenMarkerSet {
   })[];
   readonly stillness: MarkerSet['stillness'];
   readonly unseen?: MarkerSet['unseen'];
+  readonly model?: WrittenModel;
 }
 
 /** A rule or stance item as written. */

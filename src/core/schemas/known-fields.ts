@@ -48,6 +48,10 @@ const places: Readonly<Record<string, readonly string[]>> = {
   '/rules/*': [...judged, ...words('basis essential spans mayMove explainedBy suspendedBy shiftedBy why seen')],
   '/rules/*/shiftedBy/*': ['fact', 'factor', 'widen'],
   '/unseen/*': ['markers', 'says'],
+  '/model': ['hipCentre', 'knee', 'ankle', 'foot'],
+  '/model/knee': ['lateral', 'medial', 'wand', 'axisFrom'],
+  '/model/ankle': ['lateral', 'medial', 'wand', 'axisFrom'],
+  '/model/foot': ['from', 'to', 'flat'],
   '/stance/*': [...judged, 'advice', 'expectedWith'],
   ...Object.fromEntries(
     ['/rules/*', '/stance/*'].flatMap((list) => [
@@ -83,7 +87,7 @@ const places: Readonly<Record<string, readonly string[]>> = {
 
 const top = {
   'marker set': words(
-    '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness unseen',
+    '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness unseen model',
   ),
   session: words('$schema format subject measurements facts accepted confirmed'),
   norms: words('name version origin markerSet people includesScatter bodyHeightMm residuals mean covariance sources'),
