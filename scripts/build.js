@@ -102,6 +102,8 @@ writeFileSync('dist/cli-sources.json', JSON.stringify(Object.keys(metafile.input
 for (const [name, source] of apart) {
   await build({ ...command, entryPoints: { [name]: source }, plugins: [leaveApart(true), noOtherPrograms] });
 }
+// A thread loads nothing of the thread that starts it.
+await build({ ...command, entryPoints: { 'check-worker': 'src/watch/check-worker.ts' } });
 await build({ ...common, entryPoints: { index: 'src/index.ts' }, format: 'esm' });
 expandMarkerSets();
 execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json'], { stdio: 'inherit' });

@@ -1,9 +1,7 @@
-import type { TrialSource } from '../core/report/assemble-report.ts';
 import { ownName } from '../core/report/own-name.ts';
 import type { Problem, Report, Verdict } from '../core/report/report.ts';
-import { InputError } from '../node/input-error.ts';
+import { type CheckBytes, checkTrialFile } from '../node/check-trial-file.ts';
 import { isSameFile } from '../node/is-same-file.ts';
-import { readTrialFile } from '../node/read-trial-file.ts';
 import { writeOutputAtomically } from '../node/write-output-atomically.ts';
 import type { CommandContext } from './command-context.ts';
 import type { CheckEngine } from './engine.ts';
@@ -80,42 +78,8 @@ async function prepare(
   const session = await readSession(engine, options.session);
   const norms = await readNorms(engine, markerSet, options.norms);
 
-  const check = (bytes: Uint8Array, source: TrialSource) => engine.checkTrial(bytes, markerSet, session, source, norms);
-  const frames = options.frames === undefined ? {} : { frames: options.frames };
-  const unreadable = (path: string, sha256: string, problem: Problem): Report => {
-    const emptied = check(new Uint8Array(0), { path, sha256 });
-    return { ...emptied, verdict: 'not-assessable', problems: [problem] };
-  };
-
-  return async (path) => {
-    let sha256 = '';
-    let report: Report;
-    try {
-      const file = await readTrialFile(path);
-      sha256 = file.sha256;
-      report = check(file.bytes, { path, sha256, ...frames });
-    } catch (error) {
-      if (debug) channels.trace(error);
-      report = unreadable(path, sha256, problemFrom(error));
-    }
-    return report;
-  };
-}
-
-function problemFrom(error: unknown): Problem {
-  const base = { code: 'file-unreadable', severity: 'error', markers: [] } as const;
-  if (error instanceof InputError) {
-    return {
-      ...base,
-      message: `${error.found}.`,
-      remedy: `${error.remedy[0]!.toUpperCase()}${error.remedy.slice(1)}.`,
-    };
-  }
-  return {
-    ...base,
-    message: `The check of this trial stopped at a fault of the program: ${error instanceof Error ? error.message : String(error)}.`,
-    remedy: 'Report it with the output of --debug, and rely on palpation and the protocol meanwhile.',
-  };
+  const check: CheckBytes = (bytes, source) => engine.checkTrial(bytes, markerSet, session, source, norms);
+  return (path) => checkTrialFile(path, check, options.frames, debug ? (error) => channels.trace(error) : undefined);
 }
 
 function asOneSentence({ message, remedy }: Problem): string {
