@@ -10,8 +10,9 @@ export async function fingerprintOf(path: string): Promise<Fingerprint> {
   return found?.isFile() ? fingerprint(found) : null;
 }
 
-export function fingerprint({ size, mtimeMs, ctimeMs }: Stats): string {
-  return `${size} ${mtimeMs} ${ctimeMs}`;
+/** Size and time of writing: what a share that comes back keeps, and any new writing changes. */
+export function fingerprint({ size, mtimeMs }: Stats): string {
+  return `${size} ${mtimeMs}`;
 }
 
 /**
@@ -53,3 +54,11 @@ function isWhole(head: Uint8Array, size: number): boolean {
     return false;
   }
 }
+
+/** What is asked of files; tests bring their own. */
+export interface FileStates {
+  fingerprintOf(path: string): Promise<Fingerprint>;
+  completenessOf(path: string): Promise<Completeness>;
+}
+
+export const filesOnDisk: FileStates = { fingerprintOf, completenessOf };

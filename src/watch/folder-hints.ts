@@ -9,6 +9,8 @@ export const eventHints: OpenHints = (folder, onHint) => {
   const watcher = watch(folder, {
     ignoreInitial: true,
     ignorePermissionErrors: true,
+    // A link to a folder may lead in a circle; what lies behind it is found by looking.
+    followSymlinks: false,
     depth: foldersDown,
     ignored: (path, stats) => stats?.isFile() === true && !/\.c3d$/i.test(path),
   });

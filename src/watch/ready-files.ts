@@ -1,5 +1,5 @@
 import type { Clock } from './clock.ts';
-import type { Completeness, Fingerprint } from './file-state.ts';
+import type { Completeness, FileStates, Fingerprint } from './file-state.ts';
 
 /** Unchanged for so long, and as long as its header implies: finished. */
 const stableMs = 250;
@@ -9,15 +9,11 @@ const lookEveryMs = 100;
 /** A file that another program keeps is tried again this often. */
 const tryAgainMs = 1000;
 
-/** What it needs of the files; tests bring their own. */
-export interface FileStates {
-  fingerprintOf(path: string): Promise<Fingerprint>;
-  completenessOf(path: string): Promise<Completeness>;
-}
-
 export interface ReadyFileEvents {
   /** A trial is written as far as it will be. @param fingerprint of the writing that was found ready */
   onReady(path: string, fingerprint: string): void;
+  /** It was deleted before it was finished. */
+  onGone(path: string): void;
   /** Another program has kept a file for longer than writing takes. Told once for each. */
   onLocked(path: string): void;
 }
@@ -91,7 +87,7 @@ export class ReadyFiles {
   async #look(path: string, waiting: Waiting): Promise<void> {
     const fingerprint = await this.#files.fingerprintOf(path);
     if (fingerprint === null) {
-      this.#waiting.delete(path);
+      this.#gone(path);
       return;
     }
     const now = this.#clock.now();
@@ -104,7 +100,7 @@ export class ReadyFiles {
     if (waiting.completeness === null || waiting.completeness === 'locked') {
       waiting.completeness = await this.#files.completenessOf(path);
     }
-    if (waiting.completeness === 'gone') this.#waiting.delete(path);
+    if (waiting.completeness === 'gone') this.#gone(path);
     else if (waiting.completeness === 'locked') this.#waitForUnlocking(path, waiting, now);
     else if (waiting.completeness === 'complete' || unchangedMs >= givenUpMs) this.#ready(path, fingerprint);
   }
@@ -112,6 +108,11 @@ export class ReadyFiles {
   #ready(path: string, fingerprint: string): void {
     this.#waiting.delete(path);
     if (!this.#closed) this.#events.onReady(path, fingerprint);
+  }
+
+  #gone(path: string): void {
+    this.#waiting.delete(path);
+    if (!this.#closed) this.#events.onGone(path);
   }
 
   #waitForUnlocking(path: string, waiting: Waiting, now: number): void {

@@ -7,6 +7,7 @@ let clock: FakeClock;
 let disk: Map<string, { writing: number; completeness: Completeness }>;
 let ready: [path: string, at: number, fingerprint: string][];
 let locked: string[];
+let gone: string[];
 let files: ReadyFiles;
 
 beforeEach(() => {
@@ -14,6 +15,7 @@ beforeEach(() => {
   disk = new Map();
   ready = [];
   locked = [];
+  gone = [];
   files = new ReadyFiles(
     clock,
     {
@@ -22,6 +24,7 @@ beforeEach(() => {
     },
     {
       onReady: (path, fingerprint) => ready.push([path, clock.now(), fingerprint]),
+      onGone: (path) => gone.push(path),
       onLocked: (path) => locked.push(path),
     },
   );
@@ -85,7 +88,7 @@ describe('a file that is being written', () => {
     await clock.pass(500);
     disk.delete('a');
     await clock.pass(5000);
-    expect([ready, files.waiting, clock.timers]).toEqual([[], [], 0]);
+    expect([ready, gone, files.waiting, clock.timers]).toEqual([[], ['a'], [], 0]);
   });
 
   it('is tried until its lock is let go, and told of once', async () => {

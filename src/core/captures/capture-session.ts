@@ -1,5 +1,6 @@
 import type { Report } from '../report/report.ts';
 import { type CaptureComparison, compareCaptures } from './compare-captures.ts';
+import { isSameRecording } from './same-recording.ts';
 
 /** One standing trial of this session, as it was checked. */
 export interface Capture {
@@ -70,10 +71,6 @@ export function hasStoodLongEnough({ corrections }: Capture): boolean {
 
 function wasUnfinished({ problems }: Report): boolean {
   return problems.some(({ code }) => code === 'file-truncated' || code === 'file-unreadable');
-}
-
-function isSameRecording(before: Report, now: Report): boolean {
-  return compareCaptures(before, now).kind === 'processed-again';
 }
 
 function placeInSession(

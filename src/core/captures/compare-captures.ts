@@ -1,6 +1,6 @@
-import { distance } from '../geometry/vector.ts';
 import type { Report, ReportedRule } from '../report/report.ts';
-import { isSameBody, placeOf, sharedMarkers } from './same-body.ts';
+import { isSameBody } from './same-body.ts';
+import { isSameRecording } from './same-recording.ts';
 import { stepOutcome } from './step-outcome.ts';
 import type { StepOutcome } from './step-result.ts';
 
@@ -24,9 +24,6 @@ export interface CaptureComparison {
   readonly seenNow: readonly string[];
   readonly missingNow: readonly string[];
 }
-
-/** A person who stands again is never back to this, in the median over the markers; the same recording is, mm. */
-const sameRecordingMm = 0.1;
 
 /**
  * What changed from one capture to the next, above all what became of the steps that were asked for. Positions are in
@@ -57,13 +54,6 @@ function kindOf(before: Report, now: Report): CaptureComparison['kind'] {
   if (same === null) return 'cannot-compare';
   if (!same) return 'other-body';
   return isSameRecording(before, now) ? 'processed-again' : 'captured-again';
-}
-
-/** Corrected labels may exchange some markers, so more than half of them have to be where they were. */
-function isSameRecording(before: Report, now: Report): boolean {
-  const shared = sharedMarkers(before, now);
-  const still = shared.filter((label) => distance(placeOf(before, label), placeOf(now, label)) < sameRecordingMm);
-  return before.trial.frames === now.trial.frames && still.length * 2 > shared.length;
 }
 
 function withStatusFail({ rules }: Report): ReportedRule[] {

@@ -12,7 +12,7 @@ const nearMm = 250;
 const otherBodyMm = 3;
 
 /** With fewer markers in common nothing is said. */
-const leastMarkers = 6;
+export const leastMarkers = 6;
 
 /** Whether two captures show the same person with the same markers on; null where too few markers are in both. */
 export function isSameBody(before: Report, now: Report): boolean | null {
