@@ -58,12 +58,12 @@ function leaveApart(fromCommand) {
   return {
     name: 'leave-apart',
     setup({ onResolve }) {
-      onResolve({ filter: /\.ts$/ }, ({ kind, path, resolveDir }) => {
+      onResolve({ filter: /\.tsx?$/ }, ({ kind, path, resolveDir }) => {
         const source = relative(root, resolve(resolveDir, path));
         if (kind === 'import-statement' && fromCommand && errorClass.test(path))
           return { path: './cli.cjs', external: true };
         if (kind !== 'dynamic-import' || withCommand.has(source)) return null;
-        const name = basename(source, '.ts');
+        const name = basename(source).replace(/\.tsx?$/, '');
         if ((apart.get(name) ?? source) !== source) throw new Error(`Two files apart would be called ${name}.`);
         apart.set(name, source);
         return { path: `./${name}.cjs`, external: true };

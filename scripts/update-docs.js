@@ -49,7 +49,7 @@ function mapOf(folder) {
   const lines = [];
   const walk = (path) => {
     const entries = readdirSync(root + path, { withFileTypes: true }).filter(({ name }) => name !== 'compiled');
-    const files = entries.filter((entry) => entry.isFile()).map(({ name }) => name.replace(/\.ts$/, ''));
+    const files = entries.filter((entry) => entry.isFile()).map(({ name }) => name.replace(/\.tsx?$/, ''));
     let line = `${path}/`;
     for (const name of files.sort()) {
       if (line.length + name.length > 118) {

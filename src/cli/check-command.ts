@@ -17,6 +17,7 @@ export interface CheckOptions {
   readonly frames?: FrameRange;
   readonly format: ReportFormat;
   readonly output?: string;
+  readonly showNames?: boolean;
   readonly color?: boolean;
 }
 
@@ -40,6 +41,7 @@ export async function checkCommand(
   const printer = await reportPrinter(options.format, {
     columns: toTerminal ? context.columns : 80,
     color: toTerminal ? context.color(options.color) : options.color === true,
+    showNames: options.showNames === true,
   });
 
   const written: string[] = [];

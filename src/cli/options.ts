@@ -23,15 +23,12 @@ export function framesOption(): Option {
   );
 }
 
-/** One of the formats of a command; those that do not exist yet are refused with a sentence of their own. */
-export function formatOption(formats: readonly string[], later: readonly string[] = []): Option {
+/** One of the formats of a command. */
+export function formatOption(formats: readonly string[]): Option {
   return new Option('--format <FORMAT>', `what is printed: ${inWords(formats)}`)
     .default(formats[0])
     .argParser((text: string) => {
       if (formats.includes(text)) return text;
-      if (later.includes(text)) {
-        throw new UsageError(`--format ${text} is not available in this version; use ${inWords(formats)}.`);
-      }
       throw new UsageError(`--format is "${text}", expected ${inWords(formats)}.`);
     });
 }

@@ -52,8 +52,9 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .option('--session <FILE>', 'what was recorded of the patient (.json)', notEmpty('--session'))
     .option('--norms <FILE>', 'how well-marked people differ, to weigh which marker is off', notEmpty('--norms'))
     .addOption(framesOption())
-    .addOption(formatOption(['text', 'json', 'jsonl'], ['html']))
+    .addOption(formatOption(['text', 'json', 'jsonl', 'html']))
     .option('--output <PATH>', 'write the report to a file, whole or not at all', notEmpty('--output'))
+    .option('--show-names', 'name the files on a page (html), which names none otherwise')
     .option('--color', 'colour the text, whatever the terminal says')
     .option('--no-color', 'never colour the text')
     .addHelpText('after', checkExamples)
@@ -141,6 +142,8 @@ With your laboratory's marker set and what was recorded of the patient:
   setsquare check standing.c3d --marker-set our-lab.json --session session.json
 Only the frames in which the person stood still:
   setsquare check standing.c3d --frames 120-320
+A page to look at from beside the patient, and to print:
+  setsquare check standing.c3d --format html --output report.html
 For a program, one report a line:
   setsquare check *.c3d --format jsonl --output reports.jsonl
 

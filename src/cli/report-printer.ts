@@ -1,6 +1,6 @@
 import type { Report } from '../core/report/report.ts';
 
-export type ReportFormat = 'text' | 'json' | 'jsonl';
+export type ReportFormat = 'text' | 'json' | 'jsonl' | 'html';
 
 /** Text to print as each report comes, and when all are there. */
 export interface ReportPrinter {
@@ -11,10 +11,13 @@ export interface ReportPrinter {
 interface PrinterOptions {
   readonly columns: number;
   readonly color: boolean;
+  /** On pages: names of files, which often hold people's. */
+  readonly showNames: boolean;
 }
 
 export async function reportPrinter(format: ReportFormat, options: PrinterOptions): Promise<ReportPrinter> {
   if (format === 'text') return textPrinter(options);
+  if (format === 'html') return pagePrinter(options);
   const { formatJson, formatJsonLine } = await import('../core/report/format-json.ts');
   if (format === 'jsonl') return { add: formatJsonLine, end: () => '' };
   // One object or an array: the second report tells. No report is kept, however many trials there are.
@@ -44,5 +47,18 @@ async function textPrinter({ columns, color }: PrinterOptions): Promise<ReportPr
   return {
     add: (report) => (printed++ === 0 ? '' : between) + formatText(report, { columns, color }),
     end: () => '',
+  };
+}
+
+/** One page for all: nothing can be printed before the last report is there. */
+async function pagePrinter({ showNames }: PrinterOptions): Promise<ReportPrinter> {
+  const { renderReportsPage } = await import('../page/render-report-page.tsx');
+  const reports: Report[] = [];
+  return {
+    add(report) {
+      reports.push(report);
+      return '';
+    },
+    end: () => renderReportsPage(reports, { showNames }),
   };
 }

@@ -139,12 +139,7 @@ describe('exit codes', () => {
       () => ['--formt', 'json'],
       "unknown option '--formt' (Did you mean --format?); setsquare --help shows how.",
     ],
-    ['an unknown format', () => ['--format', 'xml'], '--format is "xml", expected text, json or jsonl.'],
-    [
-      'a format to come',
-      () => ['--format', 'html'],
-      '--format html is not available in this version; use text, json or jsonl.',
-    ],
+    ['an unknown format', () => ['--format', 'xml'], '--format is "xml", expected text, json, jsonl or html.'],
     [
       'frames that are none',
       () => ['--frames', '12'],
@@ -339,7 +334,7 @@ describe('formats and streams', () => {
 
   it('escapes control characters of names on the command line', async () => {
     const { stderr } = await check([file('a.c3d', 'ready'), '--format', '\u001b[31m\n\u202e']);
-    expect(stderr).toBe('setsquare: --format is "\\u001b[31m\\u000a\\u202e", expected text, json or jsonl.\n');
+    expect(stderr).toBe('setsquare: --format is "\\u001b[31m\\u000a\\u202e", expected text, json, jsonl or html.\n');
   });
 });
 
@@ -427,5 +422,27 @@ describe('--output', () => {
     expect(readFileSync(output, 'utf8')).not.toContain('\u001b');
     await check([file('a.c3d', 'ready'), '--output', output, '--color'], surroundings);
     expect(readFileSync(output, 'utf8')).toContain('\u001b');
+  });
+});
+
+describe('check --format html', () => {
+  it('prints one page for however many trials, and the names of files only where asked', async () => {
+    const paths = ['ready', 'adjust'].map((name) => file(`${name}.c3d`, name));
+    const { code, stdout } = await check([...paths, '--format', 'html']);
+    expect(code).toBe(1);
+    expect(stdout.match(/<!doctype html>/g)).toHaveLength(1);
+    expect(stdout.match(/<article/g)).toHaveLength(2);
+    expect(stdout).not.toContain('.c3d');
+    const named = await check([...paths, '--format', 'html', '--show-names']);
+    expect(named.stdout).toContain('adjust.c3d');
+  });
+
+  it('writes it to a file, and says of a trial that is not there that it cannot be judged', async () => {
+    const output = join(folder, 'page.html');
+    const { code, stdout } = await check([join(folder, 'gone.c3d'), '--format', 'html', '--output', output]);
+    expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+    const page = readFileSync(output, 'utf8');
+    expect(page).toContain('This trial cannot be judged: the file cannot be read.');
+    expect(page).not.toContain('gone.c3d');
   });
 });

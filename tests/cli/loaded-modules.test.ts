@@ -45,6 +45,10 @@ describe('what a run loads', () => {
     expect(loadedBy('help', 'check').files).toEqual(always);
   });
 
+  it('what draws pages only for a page', () => {
+    expect(loadedBy('check', trial, '--format', 'html').files).toEqual([...always, 'dist/render-report-page.cjs']);
+  });
+
   it('the validator of sessions only for a session', () => {
     const session = 'sample-trials/child-well-placed.session.json';
     expect(loadedBy('check', 'sample-trials/child-well-placed.c3d', '--session', session).files).toEqual([

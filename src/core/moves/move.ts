@@ -27,6 +27,8 @@ export interface MoveProposal {
   readonly turnDeg?: number;
   readonly tipMm?: number;
   readonly baseMm?: number;
+  /** Nothing tells which side is off: the landmark is to be palpated on both. */
+  readonly bothSides?: true;
   readonly distanceMm?: number;
   readonly uncertaintyMm?: number;
   readonly probability: number | null;

@@ -74,6 +74,7 @@ export function proposeMove(
     return {
       action: 'palpate-again',
       ...common,
+      ...(either ? { bothSides: true as const } : {}),
       instruction: `Palpate ${name}: ${reason}, and nothing recorded explains it. ${which} geometry expects the marker about ${sayDistances(marker, amounts)}${giveOrTake(uncertaintyMm)}. On the bone, it stays: record that.`,
     };
   }
