@@ -23,9 +23,11 @@ Options:
   --norms <FILE>            how well-marked people differ, to weigh which marker
                             is off
   --frames <FIRST-LAST>     judge these frames only, as the file numbers them
-  --format <FORMAT>         what is printed: text, json or jsonl (default:
+  --format <FORMAT>         what is printed: text, json, jsonl or html (default:
                             "text")
   --output <PATH>           write the report to a file, whole or not at all
+  --show-names              name the files on a page (html), which names none
+                            otherwise
   --color                   colour the text, whatever the terminal says
   --no-color                never colour the text
   --help                    print this help
@@ -40,6 +42,8 @@ With your laboratory's marker set and what was recorded of the patient:
   setsquare check standing.c3d --marker-set our-lab.json --session session.json
 Only the frames in which the person stood still:
   setsquare check standing.c3d --frames 120-320
+A page to look at from beside the patient, and to print:
+  setsquare check standing.c3d --format html --output report.html
 For a program, one report a line:
   setsquare check *.c3d --format jsonl --output reports.jsonl
 
