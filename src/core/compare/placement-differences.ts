@@ -1,0 +1,78 @@
+import { fitRigidly, moved } from '../geometry/rigid-fit.ts';
+import { dot, length, subtract, type Vec3 } from '../geometry/vector.ts';
+import type { MarkerDefinition } from '../marker-set/marker-set.ts';
+import type { StandingBody } from '../pose/standing-body.ts';
+import { at } from '../rule-kinds/positions.ts';
+import { type SegmentMarkers, segmentMarkers } from './segment-markers.ts';
+
+/** Where a marker sits on its segment in one capture against another. */
+export interface PlacementDifference {
+  readonly marker: string;
+  readonly segment: string;
+  /** Along the segment's own directions, from the first capture to the second; mm. */
+  readonly mm: { readonly forward: number; readonly up: number; readonly outward: number };
+  readonly distanceMm: number;
+  /** Two careful placings of such a marker seldom differ by so much (1.96 sqrt 2 of the hand's scatter). */
+  readonly beyondHand: boolean;
+}
+
+const rounds = 12;
+/** Under this a marker counts in full; mm. */
+const softeningMm = 2;
+
+/**
+ * How each marker sits on its segment now against before. The segment's markers are brought onto each other as one rigid
+ * body, so that posture does not count; a marker that moved by itself draws little, since each counts by the inverse of
+ * what it is off (least absolute differences by reweighting). With few markers on a segment what one is off is shared by
+ * the others, and where all were placed anew nothing holds still: then these are differences between markers.
+ */
+export function placementDifferences(before: StandingBody, now: StandingBody): PlacementDifference[] {
+  const then = positionsOf(before);
+  const today = positionsOf(now);
+  const both = new Map([...then].filter(([label]) => today.has(label)));
+  return segmentMarkers(before.set, both).flatMap((segment) => differencesOn(segment, both, today, before));
+}
+
+function differencesOn(
+  { segment, own, lent }: SegmentMarkers,
+  then: ReadonlyMap<string, Vec3>,
+  today: ReadonlyMap<string, Vec3>,
+  body: StandingBody,
+): PlacementDifference[] {
+  const labels = [...own, ...lent];
+  const to = labels.map((label) => then.get(label)!);
+  const from = labels.map((label) => today.get(label)!);
+  let weights = labels.map(() => 1);
+  let off: Vec3[] = [];
+  for (let round = 0; round < rounds; round++) {
+    const motion = fitRigidly(from, to, weights);
+    off = from.map((point, index) => subtract(moved(motion, point), to[index]!));
+    weights = off.map((by) => 1 / Math.max(softeningMm, length(by)));
+  }
+  return own.map((label, index) => {
+    const marker = body.set.markers.find((one) => one.label === label)!;
+    const [forward, up, outward] = (['forward', 'up', 'outward'] as const).map((axis) => {
+      const slot = body.geometry.lookup.axis(segment, axis, marker.side);
+      const turned = axis === 'outward' && marker.side === 'right' && isMiddle(body, segment) ? -1 : 1;
+      return turned * dot(off[index]!, at(body.positions, slot));
+    }) as [number, number, number];
+    const mm = { forward, up, outward };
+    return { marker: label, segment, mm, distanceMm: length(off[index]!), beyondHand: isBeyondHand(marker, mm) };
+  });
+}
+
+/** Outward on a segment of the midline is to the left. */
+function isMiddle(body: StandingBody, segment: string): boolean {
+  return body.set.segments.find(({ name }) => name === segment)!.side === 'midline';
+}
+
+function isBeyondHand({ scatterMm }: MarkerDefinition, mm: PlacementDifference['mm']): boolean {
+  return (['forward', 'up', 'outward'] as const).some(
+    (axis) => Math.abs(mm[axis]) > 1.96 * Math.SQRT2 * scatterMm[axis],
+  );
+}
+
+function positionsOf({ set, geometry, positions }: StandingBody): Map<string, Vec3> {
+  const on = set.markers.filter(({ label }) => geometry.has(label));
+  return new Map(on.map(({ label }) => [label, at(positions, geometry.lookup.point(label))]));
+}
