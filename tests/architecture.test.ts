@@ -25,6 +25,8 @@ const layers = [
   'core/moves',
   'core/report',
   'core/captures',
+  'core/compare',
+  'core/repeatability',
   'core/inspect-trial.ts',
   'core/blind-spots',
   'core/marker-set-draft',

@@ -9,11 +9,11 @@ import { roundTo } from '../core/report/rounding.ts';
 import { assessRules, isAssessed } from '../core/rules/assess-rules.ts';
 import { expectedRules } from '../core/rules/expected-rules.ts';
 import type { Session } from '../core/session/session.ts';
-import { standTrial } from '../core/stand-trial.ts';
 import { readReferenceAdult } from '../node/read-reference-adult.ts';
 import { readTrialFile } from '../node/read-trial-file.ts';
 import type { CommandContext } from './command-context.ts';
 import { readMarkerSet, readNorms, readSession } from './read-inputs.ts';
+import { standIn } from './stand-in.ts';
 import { UsageError } from './usage-error.ts';
 
 export interface BlindSpotsOptions {
@@ -38,7 +38,7 @@ export async function blindSpotsCommand(
   const session = await readSession(engine, options.session);
   const norms = await readNorms(engine, set, options.norms);
   const body =
-    options.trial === undefined ? await standReference(set, session) : await standIn(options.trial, set, session);
+    options.trial === undefined ? await standReference(set, session) : await standRecorded(options.trial, set, session);
   const outcomes = assessRules(body, expectedRules(set, session), session);
   const spots = findBlindSpots(body, outcomes, norms);
   const heading = {
@@ -85,10 +85,7 @@ async function standReference(set: LoadedMarkerSet, session: Session): Promise<S
   return body;
 }
 
-async function standIn(path: string, set: LoadedMarkerSet, session: Session): Promise<StandingBody> {
+async function standRecorded(path: string, set: LoadedMarkerSet, session: Session): Promise<StandingBody> {
   const { bytes } = await readTrialFile(path);
-  const stood = standTrial(bytes, set, session, null);
-  if ('body' in stood) return stood.body;
-  const { message = 'holds nobody standing.', remedy = '' } = stood.problems[0] ?? {};
-  throw new UsageError(`${ownName(path)}: ${message} ${remedy}`.trim());
+  return standIn(path, bytes, set, session).body;
 }

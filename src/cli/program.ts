@@ -1,6 +1,7 @@
 import { Argument, Command, Option } from 'commander';
 import type { BlindSpotsOptions } from './blind-spots-command.ts';
 import type { CheckOptions } from './check-command.ts';
+import type { CompareOptions } from './compare-command.ts';
 import type { ExplainOptions } from './explain-command.ts';
 import type { InspectOptions } from './inspect-command.ts';
 import type { MarkerSetAction, MarkerSetOptions } from './marker-set-command.ts';
@@ -12,6 +13,7 @@ export interface Actions {
   inspect(trials: readonly string[], options: InspectOptions): Promise<void>;
   explain(word: string | undefined, options: ExplainOptions): Promise<void>;
   markerSet(action: MarkerSetAction, file: string | undefined, options: MarkerSetOptions): Promise<void>;
+  compare(trials: readonly string[], options: CompareOptions): Promise<void>;
   blindSpots(markerSet: string, options: BlindSpotsOptions): Promise<void>;
   completion(shell: string, program: Command): Promise<void>;
 }
@@ -91,6 +93,19 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .addOption(formatOption(['text', 'json']))
     .addHelpText('after', blindSpotsExamples)
     .action((markerSet: string, options: BlindSpotsOptions) => actions.blindSpots(markerSet, options));
+
+  program
+    .command('compare')
+    .summary('compare captures of one subject')
+    .description(
+      'Compares captures of the same subject with the first of them: each marker on its own segment, the posture apart from it, and what became of the steps that were asked for.',
+    )
+    .argument('<TRIAL.c3d...>', 'standing trials of one subject, the earlier first')
+    .addOption(markerSetOption())
+    .option('--session <FILE>', 'what was recorded of the patient (.json)', notEmpty('--session'))
+    .addOption(formatOption(['text', 'json']))
+    .addHelpText('after', compareExamples)
+    .action((trials: string[], options: CompareOptions) => actions.compare(trials, options));
 
   program
     .command('marker-set')
@@ -178,6 +193,14 @@ What it sees on this patient, with the markers that were on:
   setsquare blind-spots --trial standing.c3d
 
 Exit code: 0 printed, 2 not usable.`;
+
+const compareExamples = `
+The capture after a correction against the one before:
+  setsquare compare standing-1.c3d standing-2.c3d
+The same subject marked by two assessors, for a program:
+  setsquare compare assessor-a.c3d assessor-b.c3d --format json
+
+Exit code: 0 compared, 2 not usable.`;
 
 const markerSetExamples = `
 A set of your own, from a trial of somebody who stands, labelled or not:

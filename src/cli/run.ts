@@ -62,6 +62,10 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
         const { markerSetCommand } = await import('./marker-set-command.ts');
         exitCode = await markerSetCommand(action, file, options, context);
       },
+      async compare(trials, options) {
+        const { compareCommand } = await import('./compare-command.ts');
+        exitCode = await compareCommand(trials, options, context);
+      },
       async blindSpots(markerSet, options) {
         const { blindSpotsCommand } = await import('./blind-spots-command.ts');
         exitCode = await blindSpotsCommand(markerSet, options, context);
