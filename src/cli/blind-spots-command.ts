@@ -10,10 +10,9 @@ import { assessRules, isAssessed } from '../core/rules/assess-rules.ts';
 import { expectedRules } from '../core/rules/expected-rules.ts';
 import type { Session } from '../core/session/session.ts';
 import { readReferenceAdult } from '../node/read-reference-adult.ts';
-import { readTrialFile } from '../node/read-trial-file.ts';
 import type { CommandContext } from './command-context.ts';
 import { readMarkerSet, readNorms, readSession } from './read-inputs.ts';
-import { standIn } from './stand-in.ts';
+import { readNeededTrial, standIn } from './stand-in.ts';
 import { UsageError } from './usage-error.ts';
 
 export interface BlindSpotsOptions {
@@ -86,6 +85,6 @@ async function standReference(set: LoadedMarkerSet, session: Session): Promise<S
 }
 
 async function standRecorded(path: string, set: LoadedMarkerSet, session: Session): Promise<StandingBody> {
-  const { bytes } = await readTrialFile(path);
+  const { bytes } = await readNeededTrial(path);
   return standIn(path, bytes, set, session).body;
 }

@@ -6,10 +6,9 @@ import { jsonText } from '../core/report/json-text.ts';
 import { ownName } from '../core/report/own-name.ts';
 import { roundTo } from '../core/report/rounding.ts';
 import type { Session } from '../core/session/session.ts';
-import { readTrialFile } from '../node/read-trial-file.ts';
 import type { CommandContext } from './command-context.ts';
 import { readMarkerSet, readSession } from './read-inputs.ts';
-import { standIn } from './stand-in.ts';
+import { readNeededTrial, standIn } from './stand-in.ts';
 import { UsageError } from './usage-error.ts';
 
 export interface CompareOptions {
@@ -60,13 +59,13 @@ export async function compareCommand(
 }
 
 async function capture(path: string, set: LoadedMarkerSet, session: Session): Promise<ComparedCapture> {
-  const { bytes, sha256 } = await readTrialFile(path);
+  const { bytes, sha256 } = await readNeededTrial(path);
   const { body } = standIn(path, bytes, set, session);
   return { body, report: checkTrial(bytes, set, session, { path, sha256 }) };
 }
 
 /** To 0.1 mm and degrees. */
-function rounded({ placement, posture, ...rest }: TrialComparison): unknown {
+function rounded({ placement, posture, ...rest }: TrialComparison): object {
   const tenth = (value: number): number | null => roundTo(1, value);
   return {
     ...rest,

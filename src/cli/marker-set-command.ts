@@ -8,11 +8,11 @@ import { ownName } from '../core/report/own-name.ts';
 import { isSameFile } from '../node/is-same-file.ts';
 import { readMarkerSetFile, shippedMarkerSets } from '../node/read-marker-set-file.ts';
 import { readReferenceAdult } from '../node/read-reference-adult.ts';
-import { readTrialFile } from '../node/read-trial-file.ts';
 import { writeOutputAtomically } from '../node/write-output-atomically.ts';
 import type { CommandContext } from './command-context.ts';
 import { defaultMarkerSet } from './options.ts';
 import { readMarkerSet } from './read-inputs.ts';
+import { readNeededTrial } from './stand-in.ts';
 import { UsageError } from './usage-error.ts';
 
 export type MarkerSetAction = 'draft' | 'check' | 'show';
@@ -49,7 +49,7 @@ async function draft(trial: string | undefined, options: MarkerSetOptions, conte
     throw new UsageError(`--name is "${name}", expected small letters, digits and hyphens, such as our-lab.`);
   if (output !== undefined && (await isSameFile(output, trial)))
     throw new UsageError(`--output ${ownName(output)} would overwrite the trial; choose another name.`);
-  const { bytes } = await readTrialFile(trial);
+  const { bytes } = await readNeededTrial(trial);
   const { inspectTrial } = await context.engine.inspect();
   const drafted = draftFromTrial(inspectTrial(bytes, trial), await shippedSets(context), name);
   if (!drafted.trajectories.some(({ marker }) => marker !== null)) {
