@@ -1,3 +1,5 @@
+import type { DataChanges } from '../gait-model/data-changes.ts';
+
 export type MoveAction = 'move' | 'palpate-again' | 'measure-again' | 'stand-again' | 'relabel';
 
 /** Body axes, mm. Midline markers have `left` in place of `outward`. */
@@ -32,6 +34,8 @@ export interface MoveProposal {
   readonly distanceMm?: number;
   readonly uncertaintyMm?: number;
   readonly probability: number | null;
+  /** What the marker's way changes in the data; absent where no marker moves or the set names no model. */
+  readonly changes?: DataChanges & { readonly says: string };
   /** Rules that this step brings back within their limits. */
   readonly resolves: readonly string[];
   readonly instruction: string;

@@ -1,4 +1,5 @@
 import type { WeighedMarkers } from '../decision/weigh-markers.ts';
+import { dataChanges } from '../gait-model/data-changes.ts';
 import type { MarkerDefinition } from '../marker-set/marker-set.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
@@ -38,14 +39,16 @@ interface Findings {
   readonly assessed: readonly AssessedRule[];
   readonly mayMove: (marker: MarkerDefinition) => boolean;
   readonly weighed: WeighedMarkers | null;
+  readonly session: Session;
 }
 
 const phases = ['palpation', 'eye'] as const;
 
 /**
  * Corrections in the order in which a person does them: palpated landmarks first, since markers set by eye are placed
- * on them, then those; each solved in the pose that the ones before it leave behind. First it is decided which markers
- * are doubted, then they are corrected in that order; one that turns out to break as much as it mends is left alone.
+ * on them, then those; within each by what they cost the data, dearest first; each solved in the pose that the ones
+ * before it leave behind. First it is decided which markers are doubted, then they are corrected in that order; one that
+ * turns out to break as much as it mends is left alone.
  * @param failing rules that a marker has to answer for; those that the stance explains are left out by the caller
  */
 export function planCorrections(
@@ -62,6 +65,7 @@ export function planCorrections(
     assessed,
     mayMove: (marker) => marker.purpose !== 'tracks' && !leftAlone.has(marker.label),
     weighed,
+    session,
   };
   for (;;) {
     const doubted = doubtedMarkers(findings);
@@ -78,6 +82,7 @@ export function planCorrections(
 /** Which markers to see to: each time the best one for what still fails, as if it were put right at once. */
 function doubtedMarkers(findings: Findings): MarkerDefinition[] {
   const doubted: MarkerDefinition[] = [];
+  const costDeg = new Map<MarkerDefinition, number>();
   let current = findings.body;
   for (const phase of phases) {
     for (;;) {
@@ -94,10 +99,12 @@ function doubtedMarkers(findings: Findings): MarkerDefinition[] {
       )[0];
       if (best === undefined) break;
       doubted.push(best.marker);
+      costDeg.set(best.marker, dataChanges(current, best.corrected, findings.session)?.largestDeg ?? 0);
       current = best.corrected;
     }
   }
-  return phases.flatMap((phase) => doubted.filter((marker) => marker.placedBy === phase));
+  const dearest = doubted.toSorted((a, b) => costDeg.get(b)! - costDeg.get(a)!);
+  return phases.flatMap((phase) => dearest.filter((marker) => marker.placedBy === phase));
 }
 
 function correctInOrder(findings: Findings, doubted: readonly MarkerDefinition[]): CorrectionPlan {

@@ -1,3 +1,4 @@
+import { dataChanges } from '../gait-model/data-changes.ts';
 import type { MarkerDefinition, MarkerSet } from '../marker-set/marker-set.ts';
 import { radiusOf, slidesOf } from '../pose/slides.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
@@ -6,6 +7,7 @@ import { degreesPerRadian, outwardSign } from '../rule-kinds/positions.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
 import { sayValue } from '../rules/rule-words.ts';
 import type { Session } from '../session/session.ts';
+import { sayChanges } from './changes-words.ts';
 import type { MoveProposal, MoveVector } from './move.ts';
 import { landmarkOf, roundMm, type SlideAmount, sayAlong, sayDistances, waysOf, whose } from './move-words.ts';
 import { width } from './solve-displacement.ts';
@@ -43,6 +45,7 @@ export function proposeMove(
     resolves.filter(({ rule }) => rule.mayMove.includes(marker.label)),
   );
   const turn = marker.wandLengthMm > 0 ? wandTurn(before, after, marker) : null;
+  const changes = dataChanges(before, after, session);
   const common = {
     marker: marker.label,
     landmark,
@@ -55,6 +58,7 @@ export function proposeMove(
     distanceMm,
     uncertaintyMm,
     probability,
+    ...(changes === null ? {} : { changes: { ...changes, says: sayChanges(changes, marker) } }),
     resolves: resolves.map(({ rule }) => rule.id),
     confirmBy: marker.confirm,
     why: resolves[0]?.rule.why ?? '',

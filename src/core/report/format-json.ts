@@ -154,8 +154,23 @@ function roundProposal(proposal: MoveProposal): Record<string, unknown> {
     if (value !== undefined) rounded[key] = mm(value);
   }
   if (proposal.turnDeg !== undefined) rounded.turnDeg = roundTo(decimalsOf.deg, proposal.turnDeg);
+  if (proposal.changes) rounded.changes = roundChanges(proposal.changes);
   if (proposal.probability !== null) rounded.probability = roundTo(probabilityDecimals, proposal.probability);
   return rounded;
+}
+
+function roundChanges(changes: NonNullable<MoveProposal['changes']>): unknown {
+  return {
+    ...changes,
+    angles: changes.angles.map((angle) => ({ ...angle, deg: deg(angle.deg) })),
+    crossTalk: changes.crossTalk.map((leak) => ({ ...leak, varusDeg: deg(leak.varusDeg) })),
+    largestDeg: deg(changes.largestDeg),
+    estimated: changes.estimated.map((length) => ({ ...length, mm: mm(length.mm) })),
+  };
+}
+
+function deg(value: number): number | null {
+  return roundTo(decimalsOf.deg, value);
 }
 
 function mm(value: number): number | null {

@@ -1,3 +1,4 @@
+import { bandsAreTotals } from '../moves/changes-words.ts';
 import { skinPen } from './advice.ts';
 import { counted } from './counted.ts';
 import type { Move, Report } from './report.ts';
@@ -17,6 +18,10 @@ export function writeSteps(page: TextPage, report: Report): void {
       indent: 2,
     });
   }
+  if (report.moves.slice(0, stepsAtOnce).some(({ changes }) => (changes?.largestDeg ?? 0) > 0)) {
+    page.blank();
+    page.paragraph(bandsAreTotals, { indent: 2 });
+  }
   if (report.stillFailing.length > 0) {
     const names = report.stillFailing.map((id) => {
       const rule = report.rules.find((candidate) => candidate.id === id);
@@ -35,6 +40,7 @@ function writeStep(page: TextPage, move: Move): void {
   if (move.dependsOn.length > 0) page.paragraph(after(move), { indent: textIndent });
   if (move.action === 'move' || move.action === 'palpate-again') page.paragraph(skinPen, { indent: textIndent });
   page.paragraph(sentence(move.why), { indent: textIndent, lead: 'Why: ' });
+  if (move.changes) page.paragraph(move.changes.says, { indent: textIndent, lead: 'At stake: ' });
   page.paragraph(sentence(move.confirmBy), { indent: textIndent, lead: 'Confirm: ' });
   const doubt = doubtAbout(move);
   if (doubt !== '') page.paragraph(doubt, { indent: textIndent });

@@ -83,8 +83,8 @@ export const angleNames = [
 ] as const;
 export type AngleName = (typeof angleNames)[number];
 
-/** Angles of a right leg against room axes forward, left, up. */
-export function independentAngles(m: RightLegMarkers, sizes: LegSizes): Record<AngleName, number> {
+/** Where the model has the right leg. */
+export function independentLeg(m: RightLegMarkers, sizes: LegSizes) {
   const left = norm(minus(m.leftAsis, m.rightAsis));
   const up = norm(outer(left, minus(m.back, m.rightAsis)));
   const forward = outer(left, up);
@@ -95,14 +95,37 @@ export function independentAngles(m: RightLegMarkers, sizes: LegSizes): Record<A
   const ankle = centre(knee, m.malleolus, m.shankWand, sizes.halfAnkleMm);
   const thigh = segment(hip, knee, m.epicondyle);
   const shank = segment(knee, ankle, m.malleolus);
-  const foot = norm(minus(m.forefoot, m.heel));
+  return { pelvisAxes: [forward, left, up] as Axes, knee, thigh, shank, foot: norm(minus(m.forefoot, m.heel)) };
+}
+
+/** The markers of shank and foot turned about an axis through a point, right-handed. */
+export function bentBelow(m: RightLegMarkers, point: P, axis: P, deg: number): RightLegMarkers {
+  const [c, s] = [Math.cos(deg / turned), Math.sin(deg / turned)];
+  const turn = (p: P): P => {
+    const v = minus(p, point);
+    const along = plus([0, 0, 0], axis, inner(v, axis));
+    const square = minus(v, along);
+    return plus(plus(plus(point, along), square, c), outer(axis, square), s);
+  };
+  return {
+    ...m,
+    shankWand: turn(m.shankWand),
+    malleolus: turn(m.malleolus),
+    heel: turn(m.heel),
+    forefoot: turn(m.forefoot),
+  };
+}
+
+/** Angles of a right leg against room axes forward, left, up. */
+export function independentAngles(m: RightLegMarkers, sizes: LegSizes): Record<AngleName, number> {
+  const { pelvisAxes, thigh, shank, foot } = independentLeg(m, sizes);
   const room: Axes = [
     [1, 0, 0],
     [0, 1, 0],
     [0, 0, 1],
   ];
-  const pelvis = groodSuntay(room, [forward, left, up]);
-  const hipAngles = groodSuntay([forward, left, up], thigh);
+  const pelvis = groodSuntay(room, pelvisAxes);
+  const hipAngles = groodSuntay(pelvisAxes, thigh);
   const kneeAngles = groodSuntay(thigh, shank);
   return {
     'pelvis tilt': pelvis[0],

@@ -8,15 +8,8 @@ import { hipCentre } from '../../../src/core/pose/hip-centre.ts';
 import { emptySession, type Session } from '../../../src/core/session/session.ts';
 import { placedByHand, symmetricAdult, wellPlaced } from '../../support/ordinary-people.ts';
 import { medial20, wands22 } from '../../support/shipped-marker-sets.ts';
-import {
-  type AngleName,
-  angleNames,
-  independentAngles,
-  type LegSizes,
-  type P,
-  type RightLegMarkers,
-} from './independent-model.ts';
-import { anglesOf, markersOf, room } from './stand-model.ts';
+import { type AngleName, angleNames, independentAngles, type LegSizes, type P } from './independent-model.ts';
+import { anglesOf, markersOf, moved, rightLeg, room, sizesOf } from './stand-model.ts';
 
 const straight = {
   kneeTurnDeg: 2.5,
@@ -30,38 +23,6 @@ const straight = {
   footSupinationDeg: 0,
 };
 const seeds = fc.integer({ min: 1, max: 400 });
-
-function rightLeg(positions: MarkerPositions): RightLegMarkers {
-  const at = (label: string): P => positions.get(label)!;
-  return {
-    rightAsis: at('R_ASIS'),
-    leftAsis: at('L_ASIS'),
-    back: at('S1'),
-    thighWand: at('R_TW'),
-    epicondyle: at('R_LE'),
-    shankWand: at('R_SW'),
-    malleolus: at('R_LM'),
-    heel: at('R_HEEL'),
-    forefoot: at('R_MET5'),
-  };
-}
-
-function moved(positions: MarkerPositions, label: string, by: P): MarkerPositions {
-  const [x, y, z] = positions.get(label)!;
-  return new Map(positions).set(label, [x + by[0], y + by[1], z + by[2]]);
-}
-
-const harrington: LegSizes['hipOffset'] = (width, depth) => ({
-  forward: -0.24 * depth - 9.9,
-  up: -0.3 * width - 10.9,
-  outward: 0.33 * width + 7.3,
-});
-
-/** Half widths from the two markers on either side, as the model takes them without measurements. */
-function sizesOf(positions: MarkerPositions): LegSizes {
-  const between = (a: string, b: string) => distance(positions.get(a)!, positions.get(b)!) / 2;
-  return { halfKneeMm: between('R_LE', 'R_ME'), halfAnkleMm: between('R_LM', 'R_MM'), hipOffset: harrington };
-}
 
 function expectClose(got: Record<AngleName, number>, wanted: Record<AngleName, number>, withinDeg: number): void {
   for (const name of angleNames) expect(Math.abs(got[name] - wanted[name]), name).toBeLessThan(withinDeg);
