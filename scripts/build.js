@@ -8,6 +8,7 @@ import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { createRequire } from 'node:module';
 import { basename, relative, resolve } from 'node:path';
 import { build } from 'esbuild';
+import { buildPage } from './build-page.js';
 import { compileSchemas } from './compile-schemas.js';
 
 const root = new URL('../', import.meta.url).pathname;
@@ -106,6 +107,7 @@ for (const [name, source] of apart) {
 await build({ ...command, entryPoints: { 'check-worker': 'src/watch/check-worker.ts' } });
 await build({ ...common, entryPoints: { index: 'src/index.ts' }, format: 'esm' });
 expandMarkerSets();
+await buildPage(version, `${root}dist/expanded-marker-sets`);
 execFileSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.build.json'], { stdio: 'inherit' });
 
 /** What parsing makes of each marker set that ships, under the hash of its file: see expanded-marker-set.ts. */

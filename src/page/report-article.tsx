@@ -22,14 +22,17 @@ interface ReportArticleProps {
   /** Starts every id, so that several reports fit on one page. */
   readonly id: string;
   readonly level: Level;
+  /** Stands over the report where it is no record; empty where it is one. */
+  readonly stamp?: string;
 }
 
 /** One report: what to do on top, to be seen from afar; everything else below it, to be looked up. */
-export function ReportArticle({ report, showNames, id, level }: ReportArticleProps) {
+export function ReportArticle({ report, showNames, id, level, stamp = '' }: ReportArticleProps) {
   const under = below(level);
   const shared = { report, level: under };
   return (
     <article class="report" id={id} aria-labelledby={`${id}-found`}>
+      {stamp === '' ? null : <p class="stamp">{stamp}</p>}
       <div class="summary">
         <Headline report={report} id={`${id}-found`} level={level} />
         <p class="identity">{identity(report, showNames)}</p>

@@ -5,6 +5,7 @@ export const printStyle = `
 body{background:var(--surface);font-size:10.5pt;print-color-adjust:exact;-webkit-print-color-adjust:exact}
 main{padding:0}
 .skip{display:none}
+.stamp{position:fixed;top:0;left:0;right:0;font-size:16pt;print-color-adjust:exact}
 .summary{break-after:page}
 .headline .mark{width:40px}
 .headline :is(h1,h2){font-size:22pt}

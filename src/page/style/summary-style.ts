@@ -1,6 +1,8 @@
 /** What is read from two metres away. */
 export const summaryStyle = `
 .summary{max-width:1560px;margin:0 auto}
+
+.stamp{position:sticky;top:0;z-index:1;max-width:1560px;margin:0 auto 18px;padding:.4em .8em;background:var(--unjudged);color:var(--surface);font-size:clamp(22px,2.4vw,34px);font-weight:750;text-align:center;border-radius:10px}
 .headline{display:flex;gap:clamp(14px,1.6vw,28px);align-items:flex-start}
 .headline .mark{flex:none;width:clamp(46px,5.2vw,84px)}
 .mark circle,.mark rect,.mark .plate{fill:var(--good)}

@@ -1,0 +1,116 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { printableReport } from '../page/printable-report.ts';
+import { ReportArticle } from '../page/report-article.tsx';
+import { areLabsOwn, type LimitShares, labsOwn } from './change-limits.ts';
+import { DropPlace } from './drop-place.tsx';
+import type { CheckAnswer, CheckOrder } from './messages.ts';
+import { emptyState, type PageState, type TrialFile } from './page-state.ts';
+import { readDropped } from './read-dropped.ts';
+import { Saving } from './saving.tsx';
+import { Setting } from './setting.tsx';
+import { TeachingView } from './teaching-view.tsx';
+
+interface AppProps {
+  readonly check: (order: Omit<CheckOrder, 'number'>) => Promise<CheckAnswer>;
+}
+
+/** The page: what is dropped on it is checked, and the report of the newest trial is shown. */
+export function App({ check }: AppProps) {
+  const [state, setState] = useState<PageState>(emptyState);
+  const [limits, setLimits] = useState<LimitShares | null>(null);
+  const [isOver, setOver] = useState(false);
+  const shown = useRef<HTMLDivElement>(null);
+  /** The newest question: an answer to an older one is dropped. */
+  const newest = useRef(0);
+
+  /** Checks a trial against what is set, and shows the answer unless something newer was asked meanwhile. */
+  async function judge(next: PageState, trial: TrialFile | null, shares: LimitShares | null): Promise<void> {
+    newest.current += 1;
+    const mine = newest.current;
+    if (trial === null) {
+      setState({ ...next, trial, answer: null });
+      return;
+    }
+    const { markerSet, session } = next;
+    const answer = await check({
+      path: trial.name,
+      bytes: trial.bytes,
+      markerSet: markerSet.text === null ? { name: markerSet.name } : { text: markerSet.text },
+      session: session?.text ?? null,
+      limits: shares === null || areLabsOwn(shares) ? null : shares,
+    });
+    if (mine !== newest.current) return;
+    setLimits(shares);
+    setState({ ...next, trial, answer, isChanged: shares !== null && !areLabsOwn(shares) });
+  }
+
+  async function take(files: readonly File[]): Promise<void> {
+    const taken = await readDropped(files, state);
+    if (taken.trial !== null && taken.trial !== state.trial) {
+      await judge(taken, taken.trial, null);
+      shown.current?.focus();
+    } else await judge(taken, taken.trial, limits);
+  }
+
+  useEffect(() => {
+    const drop = (event: DragEvent) => {
+      event.preventDefault();
+      setOver(event.type === 'dragover');
+      if (event.type === 'drop') void take([...(event.dataTransfer?.files ?? [])]);
+    };
+    const kinds = ['dragover', 'dragleave', 'drop'] as const;
+    for (const kind of kinds) addEventListener(kind, drop);
+    return () => {
+      for (const kind of kinds) removeEventListener(kind, drop);
+    };
+  });
+
+  const { answer, trial, isChanged } = state;
+  const report = answer !== null && 'report' in answer ? answer.report : null;
+  const faults = [...state.faults, ...(answer !== null && 'refused' in answer ? [sentenceFor(answer, state)] : [])];
+  return (
+    <main class={isOver ? 'over' : ''}>
+      <div class="bar">
+        <DropPlace isLarge={trial === null} take={take} />
+        <Setting state={state} choose={(next) => judge(next, state.trial, limits)} />
+        {report === null || limits !== null ? null : <Saving report={report} />}
+        {report === null ? null : (
+          <button
+            type="button"
+            aria-expanded={limits !== null}
+            onClick={() => judge(state, trial, limits === null ? labsOwn : null)}
+          >
+            {limits === null ? 'Teaching view' : 'Leave the teaching view'}
+          </button>
+        )}
+      </div>
+      <div role="alert" class="faults">
+        {faults.map((fault) => (
+          <p>{fault}</p>
+        ))}
+      </div>
+      {report === null || limits === null ? null : (
+        <TeachingView report={report} limits={limits} change={(shares) => judge(state, trial, shares)} />
+      )}
+      <div class={isChanged ? 'shown changed' : 'shown'} ref={shown} tabIndex={-1} aria-live="polite">
+        {report === null ? null : (
+          <ReportArticle
+            report={printableReport(report, false)}
+            showNames={false}
+            id="report-1"
+            level={1}
+            stamp={isChanged ? notARecord : ''}
+          />
+        )}
+      </div>
+    </main>
+  );
+}
+
+const notARecord = "Limits differ from the lab's set: not a record";
+
+function sentenceFor(answer: Extract<CheckAnswer, { refused: string }>, { markerSet, session }: PageState): string {
+  if (answer.refused === 'marker-set') return `Marker set ${markerSet.name}: ${answer.message}`;
+  if (answer.refused === 'session') return `Session ${session?.name ?? ''}: ${answer.message}`;
+  return `The check stopped: ${answer.message}. Report it, and rely on palpation and the protocol meanwhile.`;
+}

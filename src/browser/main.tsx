@@ -1,0 +1,7 @@
+import { render } from 'preact';
+import { App } from './app.tsx';
+import { startChecker } from './check-client.ts';
+
+const root = document.getElementById('app')!;
+root.replaceChildren();
+render(<App check={startChecker()} />, root);
