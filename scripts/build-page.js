@@ -22,7 +22,9 @@ export async function buildPage(version, expanded) {
     oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
     worker: { format: 'es' },
     build: { outDir: `${root}dist/page`, emptyOutDir: true, target: 'es2023', modulePreload: { polyfill: false } },
-    plugins: [besideThePage({ 'page.css': pageStyle + browserStyle, 'shipped.json': JSON.stringify(shipped(expanded)) })],
+    plugins: [
+      besideThePage({ 'page.css': pageStyle + browserStyle, 'shipped.json': JSON.stringify(shipped(expanded)) }),
+    ],
   });
 }
 

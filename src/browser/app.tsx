@@ -48,7 +48,9 @@ export function App({ check }: AppProps) {
     const taken = await readDropped(files, state);
     if (taken.trial !== null && taken.trial !== state.trial) {
       await judge(taken, taken.trial, null);
-      shown.current?.focus();
+      // From the top: what was found, and whatever could not be taken.
+      shown.current?.focus({ preventScroll: true });
+      scrollTo(0, 0);
     } else await judge(taken, taken.trial, limits);
   }
 

@@ -1,7 +1,7 @@
 /** What the page in the browser has around a report. */
 export const browserStyle = `
 .bar{display:flex;flex-wrap:wrap;gap:10px 22px;align-items:center;max-width:1560px;margin:0 auto 18px;font-size:17px}
-.drop.large{flex:1 0 100%;text-align:center;background:var(--surface);border:3px dashed var(--ink-soft);border-radius:22px;padding:clamp(40px,9vh,110px) 20px}
+.drop.large{flex:1 0 100%;text-align:center;background:var(--surface);border:3px dashed var(--ink-soft);border-radius:22px;padding:20px;min-height:min(74vh,760px);display:grid;align-content:center;justify-items:center}
 .drop h1{font-size:clamp(32px,4.4vw,64px);margin:0;line-height:1.1;letter-spacing:-.012em}
 .drop.large p{font-size:clamp(19px,1.9vw,26px);margin:.6em auto}
 .drop.large .private{color:var(--ink-soft);margin-bottom:0}
@@ -12,6 +12,7 @@ button,.button,select{font:inherit;color:var(--ink);background:var(--surface);bo
 .drop.large .button{font-size:clamp(20px,2vw,28px)}
 .button input{position:absolute;inset:0;opacity:0;width:100%;cursor:pointer}
 .button:focus-within{outline:3px solid var(--expected);outline-offset:3px}
+input[type=range]{accent-color:var(--expected)}
 button:hover,select:hover{border-color:var(--ink)}
 .setting{display:flex;flex-wrap:wrap;gap:8px 18px;align-items:center}
 .saving{display:flex;flex-wrap:wrap;gap:10px;margin-left:auto}

@@ -44,3 +44,14 @@ export function notEmpty(flag: string): (text: string) => string {
 function inWords(names: readonly string[]): string {
   return `${names.slice(0, -1).join(', ')} or ${names.at(-1)}`;
 }
+
+/** A port of this computer; 0 for any that is free. */
+export function portOption(usual: number): Option {
+  return new Option('--port <NUMBER>', 'port of this computer, 0 for any that is free')
+    .default(usual)
+    .argParser((text) => {
+      const port = /^\d{1,5}$/.test(text) ? Number(text) : Number.NaN;
+      if (port <= 65_535) return port;
+      throw new UsageError(`--port is "${text}", expected a number from 0 to 65535; correct it or leave it out.`);
+    });
+}

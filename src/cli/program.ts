@@ -5,7 +5,8 @@ import type { CompareOptions } from './compare-command.ts';
 import type { ExplainOptions } from './explain-command.ts';
 import type { InspectOptions } from './inspect-command.ts';
 import type { MarkerSetAction, MarkerSetOptions } from './marker-set-command.ts';
-import { defaultMarkerSet, formatOption, framesOption, notEmpty } from './options.ts';
+import { defaultMarkerSet, formatOption, framesOption, notEmpty, portOption } from './options.ts';
+import type { PageOptions } from './page-command.ts';
 
 /** What the program does when a command line names a command. Loaded then and not before. */
 export interface Actions {
@@ -15,6 +16,7 @@ export interface Actions {
   markerSet(action: MarkerSetAction, file: string | undefined, options: MarkerSetOptions): Promise<void>;
   compare(trials: readonly string[], options: CompareOptions): Promise<void>;
   blindSpots(markerSet: string, options: BlindSpotsOptions): Promise<void>;
+  page(options: PageOptions): Promise<void>;
   completion(shell: string, program: Command): Promise<void>;
 }
 
@@ -124,6 +126,14 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     );
 
   program
+    .command('page')
+    .summary('check trials in a browser, on this computer alone')
+    .description('Serves a page on which trials are dropped and checked, inside the browser: nothing is sent anywhere.')
+    .addOption(portOption(usualPagePort))
+    .addHelpText('after', pageExamples)
+    .action((options: PageOptions) => actions.page(options));
+
+  program
     .command('completion')
     .summary('print a script that completes command lines')
     .description('Prints a script with which a shell completes commands, options, names and files.')
@@ -212,6 +222,15 @@ Its markers as a list, or as a picture:
   setsquare marker-set show our-lab.json --format svg --output our-lab.svg
 
 Exit code: 0 done, 2 not usable.`;
+
+/** Not registered to anything; any other would do. */
+const usualPagePort = 7316;
+
+const pageExamples = `
+On this computer, until Ctrl-C:
+  setsquare page
+On whatever port is free:
+  setsquare page --port 0`;
 
 const completionExamples = `
 In this shell, from now on:

@@ -70,6 +70,10 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
         const { blindSpotsCommand } = await import('./blind-spots-command.ts');
         exitCode = await blindSpotsCommand(markerSet, options, context);
       },
+      async page(options) {
+        const { pageCommand } = await import('./page-command.ts');
+        exitCode = await pageCommand(options, context);
+      },
       async completion(shell, program) {
         const { completionCommand } = await import('./completion-command.ts');
         exitCode = await completionCommand(shell, program, context);

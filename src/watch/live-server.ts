@@ -1,8 +1,9 @@
-import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { InputError } from '../node/input-error.ts';
+import { closeServer, listenLocally } from '../node/listen-locally.ts';
+import { securityHeaders } from '../node/local-caller.ts';
 import type { EventStream } from './event-stream.ts';
-import { judgeRequest, securityHeaders } from './judge-request.ts';
+import { judgeRequest } from './judge-request.ts';
 
 /** What the server shows. Everything is made anew for each request. */
 export interface LiveContent {
@@ -20,9 +21,6 @@ export interface LiveServer {
   close(): Promise<void>;
 }
 
-/** Only this machine reaches it. */
-const address = '127.0.0.1';
-
 /**
  * Serves the live page on 127.0.0.1.
  * @param port 0 for any that is free
@@ -32,37 +30,13 @@ export async function startLiveServer(port: number, content: LiveContent, events
   const server = createServer((request, response) => {
     answer(request, response, (server.address() as AddressInfo).port, content, events);
   });
-  server.headersTimeout = 5000;
-  server.requestTimeout = 5000;
-  server.maxHeadersCount = 60;
-  await listen(server, port);
   return {
-    port: (server.address() as AddressInfo).port,
+    port: await listenLocally(server, port),
     async close() {
       events.close();
-      const closed = new Promise((done) => server.close(done));
-      server.closeAllConnections();
-      await closed;
+      await closeServer(server);
     },
   };
-}
-
-function listen(server: Server, port: number): Promise<void> {
-  return new Promise((done, refuse) => {
-    server.once('error', (error) => refuse(cannotListen(port, error)));
-    server.listen(port, address, done);
-  });
-}
-
-function cannotListen(port: number, error: Error): InputError {
-  const code = 'code' in error ? String(error.code) : error.message;
-  const found =
-    code === 'EADDRINUSE'
-      ? `Port ${port} is in use by another program`
-      : code === 'EACCES'
-        ? `Port ${port} is not open to programs of this user`
-        : `Cannot listen on port ${port} (${code})`;
-  return new InputError(found, 'name another one with --port, or leave it out', { cause: error });
 }
 
 function answer(

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { judgeRequest, securityHeaders } from '../../src/watch/judge-request.ts';
+import { securityHeaders } from '../../src/node/local-caller.ts';
+import { judgeRequest } from '../../src/watch/judge-request.ts';
 
 const port = 8123;
 const own = { host: `127.0.0.1:${port}` };

@@ -1,10 +1,12 @@
 import type { Report, ReportedFigure } from '../../core/report/report.ts';
 import { circlePath, hullPath, limbPath } from './flat-shapes.ts';
-import { type Frame, type Place, placesOf, type View, views } from './views.ts';
+import { type Frame, farSide, type Place, placesOf, type View, views } from './views.ts';
 
 /** One part of the pale body behind the line figure; `widen` is a stroke that rounds and thickens it, picture units. */
 export interface BodyPart {
   readonly side: 'right' | 'left' | 'midline';
+  /** Drawn first and fainter: what lies on the side away from the viewer, and from above the pelvis under the feet. */
+  readonly isFar: boolean;
   readonly path: string;
   readonly widen: number;
 }
@@ -29,7 +31,7 @@ export function bodyShape(report: Report, view: View, frame: Frame): BodyPart[] 
 
   const limb = (side: BodyPart['side'], from: Place, fromMm: number, end: Place, endMm: number): void => {
     const path = limbPath(to(from), fromMm * frame.scale, to(end), endMm * frame.scale);
-    parts.push({ side, path, widen: 0 });
+    parts.push({ side, isFar: side === farSide(view), path, widen: 0 });
   };
   // From above, the trunk and the legs would only hide pelvis and feet.
   const isAbove = view === 'above';
@@ -58,6 +60,7 @@ export function bodyShape(report: Report, view: View, frame: Frame): BodyPart[] 
     const below = index === 0 ? hips.filter(([, , up]) => up > 0.8 * hipHeight) : blocks[index - 1]!;
     parts.push({
       side: 'midline',
+      isFar: isAbove,
       path: hullPath([...block, ...below].map(to)),
       widen: 0.085 * hipHeight * frame.scale,
     });
@@ -126,8 +129,18 @@ function headOn({ markers }: Report, block: readonly Place[], hipHeight: number,
     frame.to(views[view].flatten([neck[0] + forward * hipHeight, neck[1], neck[2] + up * hipHeight]));
   const size = hipHeight * frame.scale;
   return [
-    { side: 'midline', path: limbPath(to(0.055, -0.02), 0.06 * size, to(0.075, 0.1), 0.052 * size), widen: 0 },
-    { side: 'midline', path: limbPath(to(0.075, 0.18), 0.092 * size, to(0.095, 0.115), 0.066 * size), widen: 0 },
-    { side: 'midline', path: circlePath(to(0.17, 0.145), 0.02 * size), widen: 0 },
+    {
+      side: 'midline',
+      isFar: false,
+      path: limbPath(to(0.055, -0.02), 0.06 * size, to(0.075, 0.1), 0.052 * size),
+      widen: 0,
+    },
+    {
+      side: 'midline',
+      isFar: false,
+      path: limbPath(to(0.075, 0.18), 0.092 * size, to(0.095, 0.115), 0.066 * size),
+      widen: 0,
+    },
+    { side: 'midline', isFar: false, path: circlePath(to(0.17, 0.145), 0.02 * size), widen: 0 },
   ];
 }

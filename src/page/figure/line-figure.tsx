@@ -37,7 +37,7 @@ export function LineFigure({ report, view, frame, told = none, without = none, n
       {[true, false].map((isBehind) => (
         <g class={isBehind ? 'flesh far' : 'flesh'}>
           {shapes
-            .filter(({ side }) => (side === far) === isBehind)
+            .filter((part) => part.isFar === isBehind)
             .map(({ path, widen }) => (
               <path d={path} stroke-width={svgNumber(widen)} />
             ))}
