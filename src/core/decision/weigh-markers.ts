@@ -30,6 +30,15 @@ export interface WeighedMarkers {
   probabilityToward(marker: string, direction: readonly [number, number, number]): number;
   /** Probability that a marker is off at all. */
   probability(marker: string): number;
+  /** How far a marker stands off its place by the most probable explanation that has it off; null where none does. */
+  off(marker: string): MarkerOff | null;
+}
+
+/** Body axes, mm. */
+export interface MarkerOff {
+  readonly vector: readonly [number, number, number];
+  /** 1 SD along it. */
+  readonly sdMm: number;
 }
 
 const refined = 5;
@@ -88,7 +97,46 @@ export function weighMarkers(
       // way alike.
       return Math.min(1, toward + (byMarker[marker]! - seen) / 2);
     },
+    off: (label) => {
+      const marker = indexOf(label);
+      let likeliest = -1;
+      all.forEach(({ ways }, index) => {
+        const has = ways.some((way) => way.marker === marker);
+        if (has && (likeliest < 0 || probabilities[index]! > probabilities[likeliest]!)) likeliest = index;
+      });
+      return likeliest < 0 ? null : offIn(all[likeliest]!, marker, model);
+    },
   };
+}
+
+/** Displacement of one marker in an explanation: refined where that was done, else from the closed form. */
+function offIn(explanation: Explanation | RefinedExplanation, marker: number, model: BodyModel): MarkerOff | null {
+  const { whitened, columns, varianceMm2 } = model;
+  const displaced = columnsOf(explanation);
+  const owner = columnMarkersOf(explanation);
+  const { mean, covariance } =
+    'displacementMm' in explanation
+      ? { mean: explanation.displacementMm, covariance: explanation.covariance }
+      : displacementOf(whitened, displaced, varianceMm2);
+  const vector: [number, number, number] = [0, 0, 0];
+  displaced.forEach((column, i) => {
+    if (owner[i] !== marker) return;
+    const along = columns[column]!.shifts[0]!.vector;
+    for (let axis = 0; axis < 3; axis++) vector[axis]! += mean[i]! * along[axis]!;
+  });
+  const size = Math.hypot(...vector);
+  if (!(size > 0)) return null;
+  const weights = displaced.map((column, i) => {
+    const along = columns[column]!.shifts[0]!.vector;
+    return owner[i] === marker ? (along[0] * vector[0] + along[1] * vector[1] + along[2] * vector[2]) / size : 0;
+  });
+  let variance = 0;
+  weights.forEach((a, i) => {
+    weights.forEach((b, j) => {
+      variance += a * b * covariance[i * weights.length + j]!;
+    });
+  });
+  return { vector, sdMm: Math.sqrt(Math.max(0, variance)) };
 }
 
 /** Probability that an explanation puts a marker off toward a direction, from its normal displacement. */

@@ -2,7 +2,7 @@ import type { WeighedMarkers } from '../decision/weigh-markers.ts';
 import { direction, dot, type Vec3 } from '../geometry/vector.ts';
 import { brokenOrders } from '../labels/broken-orders.ts';
 import type { MarkerDefinition, RuleDefinition } from '../marker-set/marker-set.ts';
-import type { StandingBody } from '../pose/standing-body.ts';
+import { type StandingBody, withMarkersAt } from '../pose/standing-body.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
 import { failingOn } from './failing-rules.ts';
@@ -18,7 +18,12 @@ export interface Suspect {
   readonly remains: number;
   /** That the marker stands off its place the way it would be moved back from; null without norms. */
   readonly probability: number | null;
+  /** 1 SD of how far it is off, where the weighing tells; mm. */
+  readonly knownToMm: number | null;
 }
+
+/** From here on a marker is called likely to be off; under it nothing is ordered to move. */
+export const likelyOff = 0.4;
 
 /** One rule counts at most this much (three times its width, squared), so that no single one decides everything. */
 const mostPerRule = 9;
@@ -51,17 +56,43 @@ export function rankSuspects(
   for (const label of labels) {
     const marker = body.set.markers.find((candidate) => candidate.label === label)!;
     if (!mayMove(marker) || !body.geometry.has(label)) continue;
-    const corrected = solveDisplacement(body, marker, rulesToMeet(label, failing));
-    if (corrected === null) continue;
+    const weighedBack = weighed === null ? null : putBackAsWeighed(body, marker, open, weighed);
+    const corrected = weighedBack?.body ?? solveDisplacement(body, marker, rulesToMeet(label, failing));
+    if (corrected === null || breaksOrder(body, corrected)) continue;
     const after = failingOn(corrected, assessed);
-    if (after.length >= failingNow || breaksOrder(body, corrected)) continue;
     const probability = weighed?.probabilityToward(label, cameFrom(body, corrected, label)) ?? null;
-    suspects.push({ marker, corrected, failing: after, remains: remainder(corrected, assessed), probability });
+    // Whom the weighing holds likely is not dropped for a rule that then fails beside it.
+    if (after.length >= failingNow && !(weighedBack !== null && probability! >= likelyOff)) continue;
+    const remains = remainder(corrected, assessed);
+    suspects.push({ marker, corrected, failing: after, remains, probability, knownToMm: weighedBack?.sdMm ?? null });
   }
   if (weighed !== null) return suspects.sort((a, b) => b.probability! - a.probability!);
   const follows = ({ marker }: Suspect): number => (open.some(({ rule }) => isFollower(marker, rule)) ? 0 : 1);
   suspects.sort((a, b) => a.failing.length - b.failing.length || follows(a) - follows(b) || a.remains - b.remains);
   return firstNamedFirst(suspects, labels);
+}
+
+/**
+ * A landmark put back from where the weighing holds it to be, which is the body as a whole, and not by the middle of a
+ * range that people fill. Null for a marker set by eye, whose place the protocol knows, and where that mends none of the
+ * rules in question.
+ */
+function putBackAsWeighed(
+  body: StandingBody,
+  marker: MarkerDefinition,
+  open: readonly AssessedRule[],
+  weighed: WeighedMarkers,
+): { body: StandingBody; sdMm: number } | null {
+  const off = marker.placedBy === 'palpation' ? weighed.off(marker.label) : null;
+  if (off === null) return null;
+  const slot = body.geometry.lookup.point(marker.label);
+  const { forward, left, up } = body.geometry.axes(body.lab);
+  const lab = body.lab.slice();
+  for (let axis = 0; axis < 3; axis++) {
+    lab[slot + axis]! -= off.vector[0] * forward[axis]! + off.vector[1] * left[axis]! + off.vector[2] * up[axis]!;
+  }
+  const back = withMarkersAt(body, lab);
+  return failingOn(back, open).length < failingOn(body, open).length ? { body: back, sdMm: off.sdMm } : null;
 }
 
 function isFollower(marker: MarkerDefinition, rule: RuleDefinition): boolean {
@@ -91,11 +122,13 @@ function rulesToMeet(label: string, failing: readonly AssessedRule[]): AssessedR
 
 /** Log-odds under ln 3 tell two suspects apart no better than a guess. */
 const tieRatio = 3;
+const leastInTie = 0.1;
 
 /** Whether nothing that is weighed here tells a suspect from the best one. */
 export function explainsAsWell(suspect: Suspect, best: Suspect): boolean {
   if (suspect.probability !== null && best.probability !== null) {
-    return suspect.probability * tieRatio > best.probability;
+    // Two that are both hardly off are no tie: then it is neither.
+    return best.probability >= leastInTie && suspect.probability * tieRatio > best.probability;
   }
   return suspect.failing.length === best.failing.length && suspect.remains <= best.remains * alike;
 }

@@ -24,6 +24,8 @@ export interface Correction {
   /** That the marker is off this way; null without norms. */
   readonly probability: number | null;
   readonly tie: Tie | null;
+  /** 1 SD of the distance, where the weighing tells; mm. */
+  readonly knownToMm: number | null;
 }
 
 export interface CorrectionPlan {
@@ -74,7 +76,7 @@ export function planCorrections(
       const correction = plan.corrections.find((one) => one.marker === marker);
       return correction === undefined || correction.resolves.length <= correction.breaks;
     });
-    if (useless === undefined) return plan;
+    if (useless === undefined) return { ...plan, corrections: inOrder(plan.corrections.map(palpateBeforeMoving)) };
     leftAlone.add(useless.label);
   }
 }
@@ -156,9 +158,50 @@ function correctInOrder(findings: Findings, doubted: readonly MarkerDefinition[]
       either,
       probability: chosen.probability,
       tie: tieOf(chosen, rivals),
+      knownToMm: chosen.knownToMm,
     };
   });
   return { corrections, stillFailing };
+}
+
+/** Landmarks first; one that two markers tie with is palpated once, for the findings of both. */
+function inOrder(corrections: readonly Correction[]): Correction[] {
+  const once: Correction[] = [];
+  for (const correction of corrections) {
+    const same = once.findIndex(({ marker }) => marker === correction.marker);
+    if (same < 0) once.push(correction);
+    else {
+      const resolves = [...new Set([...once[same]!.resolves, ...correction.resolves])];
+      once[same] = { ...once[same]!, resolves, rivals: [...once[same]!.rivals, ...correction.rivals] };
+    }
+  }
+  return phases.flatMap((phase) => once.filter(({ marker }) => marker.placedBy === phase));
+}
+
+/** Where a landmark ties with a marker set by eye, the bone is asked first, and nothing is moved before it answered. */
+function palpateBeforeMoving(correction: Correction): Correction {
+  const { tie, rivals, marker, resolves } = correction;
+  const first = rivals.find((rival) => rival.marker.label === tie?.settledBy);
+  if (tie === null || first === undefined || marker.placedBy === 'palpation') return correction;
+  const chosen: Suspect = {
+    marker,
+    corrected: correction.after,
+    failing: [],
+    remains: 0,
+    probability: correction.probability,
+    knownToMm: correction.knownToMm,
+  };
+  const own = resolves.filter(({ rule }) => rule.mayMove.includes(first.marker.label));
+  return {
+    ...correction,
+    marker: first.marker,
+    after: first.corrected,
+    resolves: own.length > 0 ? own : resolves,
+    rivals: [chosen, ...rivals.filter((rival) => rival !== first)],
+    probability: first.probability,
+    knownToMm: first.knownToMm,
+    tie: tieOf(first, [chosen]),
+  };
 }
 
 function answerable({ given, assessed }: Findings, body: StandingBody): AssessedRule[] {

@@ -22,7 +22,7 @@ export interface MovePlan {
 /** How many rivals of a step are shown. */
 const mostAlternatives = 3;
 /** A rival less probable than this is not worth a look. */
-const leastProbable = 0.03;
+const leastProbable = 0.1;
 
 interface Draft {
   readonly proposal: MoveProposal;
@@ -81,6 +81,7 @@ export function planMoves(
         correction.resolves,
         correction.either,
         correction.probability,
+        correction.knownToMm,
       ),
       alternatives: alternativesOf(set, session, correction),
       needs: placedOn(body, correction),
@@ -91,7 +92,13 @@ export function planMoves(
   const unmet = plan.stillFailing.filter(
     ({ rule }) => !explainedIds.has(rule.id) && forMarkers.some((one) => one.rule.id === rule.id),
   );
-  for (const outcome of unmet) drafts.push(draft(proposeLook(set, session, outcome)));
+  // A landmark to look at comes before the markers that are set on it.
+  const firstByEye = drafts.findIndex(({ proposal }) => proposal.action === 'move');
+  drafts.splice(
+    firstByEye < 0 ? drafts.length : firstByEye,
+    0,
+    ...unmet.map((outcome) => draft(proposeLook(set, session, outcome))),
+  );
   return {
     moves: drafts.map(({ proposal, alternatives, needs, tie }, index) => ({
       step: index + 1,
@@ -179,7 +186,17 @@ function alternativesOf(set: MarkerSet, session: Session, { before, rivals, reso
     .slice(0, mostAlternatives)
     .map((rival) => {
       const own = resolves.filter(({ rule }) => rule.mayMove.includes(rival.marker.label));
-      return proposeMove(set, session, rival.marker, before, rival.corrected, own, false, rival.probability);
+      return proposeMove(
+        set,
+        session,
+        rival.marker,
+        before,
+        rival.corrected,
+        own,
+        false,
+        rival.probability,
+        rival.knownToMm,
+      );
     })
     .filter((proposal) => proposal.resolves.length > 0);
 }

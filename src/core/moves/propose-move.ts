@@ -8,6 +8,7 @@ import type { AssessedRule } from '../rules/assess-rules.ts';
 import { sayValue } from '../rules/rule-words.ts';
 import type { Session } from '../session/session.ts';
 import { sayChanges } from './changes-words.ts';
+import { likelyOff } from './choose-marker.ts';
 import type { MoveProposal, MoveVector } from './move.ts';
 import { landmarkOf, roundMm, type SlideAmount, sayAlong, sayDistances, waysOf, whose } from './move-words.ts';
 import { width } from './solve-displacement.ts';
@@ -16,6 +17,7 @@ import { width } from './solve-displacement.ts';
  * What to do about one marker, in figures and in words: from where it is to where the geometry expects it.
  * @param probability that the marker is off this way; null where nothing weighed it
  * @param either the marker of the other side would explain the findings as well
+ * @param knownToMm 1 SD of the distance, where it was weighed over the whole body
  */
 export function proposeMove(
   set: MarkerSet,
@@ -26,6 +28,7 @@ export function proposeMove(
   resolves: readonly AssessedRule[],
   either: boolean,
   probability: number | null,
+  knownToMm: number | null = null,
 ): MoveProposal {
   const shift = shiftIn(before, after, marker);
   // A landmark's way along the skin is told as its segment lies when the marker is right; a wand starts where it is.
@@ -36,14 +39,11 @@ export function proposeMove(
   }));
   const landmark = landmarkOf(marker, session, set.variants);
   const distanceMm = Math.hypot(...shift);
-  const uncertaintyMm = uncertaintyOf(
-    marker,
-    amounts,
-    before,
-    after,
-    distanceMm,
-    resolves.filter(({ rule }) => rule.mayMove.includes(marker.label)),
-  );
+  const naming = resolves.filter(({ rule }) => rule.mayMove.includes(marker.label));
+  const uncertaintyMm =
+    knownToMm === null
+      ? uncertaintyOf(marker, amounts, before, after, distanceMm, naming)
+      : Math.hypot(handOf(marker, amounts), knownToMm);
   const turn = marker.wandLengthMm > 0 ? wandTurn(before, after, marker) : null;
   const changes = dataChanges(before, after, session);
   const common = {
@@ -71,30 +71,42 @@ export function proposeMove(
           ? `the patient's ${landmark} again on both sides`
           : `the patient's ${marker.side} ${landmark} again`;
     const which = either ? `Nothing tells which side is off. On the ${marker.side} the` : 'The';
-    const reason =
-      resolves[0] === undefined
-        ? 'it does not fit the rest of the body'
-        : sayValue(resolves[0].rule, resolves[0].description.value, resolves[0].description.bounds);
     return {
       action: 'palpate-again',
       ...common,
       ...(either ? { bothSides: true as const } : {}),
-      instruction: `Palpate ${name}: ${reason}, and nothing recorded explains it. ${which} geometry expects the marker about ${sayDistances(marker, amounts)}${giveOrTake(uncertaintyMm)}. On the bone, it stays: record that.`,
+      instruction: `Palpate ${name}: ${reasonFor(resolves)}, and nothing recorded explains it. ${which} geometry expects the marker about ${sayDistances(marker, amounts)}${giveOrTake(uncertaintyMm)}. On the bone, it stays: record that.`,
     };
   }
+  const order =
+    turn === null
+      ? `ove ${whose(marker)} ${sayDistances(marker, amounts)}.`
+      : `urn ${whose(marker)} ${Math.round(Math.abs(turn.turnDeg))}° ${sayAlong(marker, amounts)}: its tip goes ${roundMm(marker, turn.tipMm)} mm, its base ${roundMm(marker, turn.baseMm)} mm.`;
+  const [now, then] = turn === null ? ['M', 'm'] : ['T', 't'];
+  if (probability === null || probability >= likelyOff) return { action: 'move', ...common, instruction: now + order };
+  // Nobody moves on a mere possibility: the eye looks first.
   return {
-    action: 'move',
+    action: 'palpate-again',
     ...common,
-    instruction:
-      turn === null
-        ? `Move ${whose(marker)} ${sayDistances(marker, amounts)}.`
-        : `Turn ${whose(marker)} ${Math.round(Math.abs(turn.turnDeg))}° ${sayAlong(marker, amounts)}: its tip goes ${roundMm(marker, turn.tipMm)} mm, its base ${roundMm(marker, turn.baseMm)} mm.`,
+    instruction: `Look again at ${whose(marker)}: ${reasonFor(resolves)}. Only if the eye finds it off, ${then}${order}`,
   };
 }
 
-/** A loose distance says so; to the nearest 5 mm, as such distances are told. */
+function reasonFor([first]: readonly AssessedRule[]): string {
+  return first === undefined
+    ? 'it does not fit the rest of the body'
+    : sayValue(first.rule, first.description.value, first.description.bounds);
+}
+
+/** How well such a marker is placed by hand along the way it mostly goes, 1 SD. */
+function handOf(marker: MarkerDefinition, amounts: readonly SlideAmount[]): number {
+  const main = [...amounts].sort((a, b) => Math.abs(b.mm) - Math.abs(a.mm))[0]!;
+  return marker.scatterMm[main.direction === 'left' ? 'outward' : main.direction];
+}
+
+/** A loose distance says so; in steps of 5 mm, as such distances are told, never as less than it is. */
 function giveOrTake(uncertaintyMm: number): string {
-  return uncertaintyMm < 8 ? '' : ` (give or take ${Math.round(uncertaintyMm / 5) * 5} mm)`;
+  return uncertaintyMm < 5 ? '' : ` (give or take ${Math.ceil(uncertaintyMm / 5) * 5} mm)`;
 }
 
 /** How far the marker goes, in the body axes it is seen in now. */
@@ -145,8 +157,7 @@ function uncertaintyOf(
   distanceMm: number,
   rules: readonly AssessedRule[],
 ): number {
-  const main = [...amounts].sort((a, b) => Math.abs(b.mm) - Math.abs(a.mm))[0]!;
-  const hand = marker.scatterMm[main.direction === 'left' ? 'outward' : main.direction];
+  const hand = handOf(marker, amounts);
   const known = rules.map(({ rule, parameters, uncertainty, description }) => {
     const kind = ruleKinds[rule.kind];
     const change = kind.residual(after.positions, parameters) - kind.residual(before.positions, parameters);

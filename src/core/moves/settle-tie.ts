@@ -22,7 +22,10 @@ export function tieOf(chosen: Suspect, rivals: readonly Suspect[]): Tie | null {
   return {
     markers: tied.map(({ marker }) => marker.label),
     settledBy: settling!.marker.label,
-    says: `Too close to call: ${lookAt(settling!.marker)} settles most; do that first.`,
+    says:
+      settling === chosen
+        ? 'Too close to call; this look settles most.'
+        : `Too close to call: ${lookAt(settling!.marker)} settles most; do that first.`,
   };
 }
 

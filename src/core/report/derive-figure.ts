@@ -66,7 +66,8 @@ function lineBetween(
 ): { from: Vec3; to: Vec3 } | null {
   const from = ends && place(ends.from);
   const to = ends && place(ends.to);
-  return from && to ? { from, to } : null;
+  // A computed point that two markers on one spot do not give is no number.
+  return from && to && [...from, ...to].every(Number.isFinite) ? { from, to } : null;
 }
 
 /** Markers of a broad segment, joined in the order in which they lie about its middle seen from above. */

@@ -33,18 +33,21 @@ function howLikely({ probability, action }: Move, others: boolean): string {
   if (probability >= mostLikely) return 'Judged over the whole body, this is most likely the marker that is off.';
   if (probability >= likely)
     return 'Judged over the whole body, this is likely the marker that is off, but not certain.';
+  if (probability < unlikely)
+    return 'Judged over the whole body, the patient is more likely built so: palpate once, and leave it at that.';
   const besides = others ? 'others explain the findings as well' : 'the patient may as well be built so';
   return `Judged over the whole body, this is possibly the marker that is off; ${besides}.`;
 }
 
 const mostLikely = 0.75;
 const likely = 0.4;
+const unlikely = 0.1;
 
 /** "the patient's right greater trochanter (about 35 mm forward, toward the groin)" */
-function placeOf({ action, landmark, called, side, distanceMm, along }: MoveProposal): string {
+function placeOf({ action, landmark, called, side, distanceMm, along, turnDeg }: MoveProposal): string {
   const sided = side === undefined || side === 'midline' ? '' : `${side} `;
   const far = distanceMm === undefined || along === undefined ? '' : ` (about ${nearestFive(distanceMm)} mm ${along})`;
-  const what = action === 'move' ? called : landmark;
+  const what = action === 'move' || turnDeg !== undefined ? called : landmark;
   return `the patient's ${sided}${what ?? 'marker'}${far}`;
 }
 

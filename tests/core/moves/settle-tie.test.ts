@@ -30,9 +30,13 @@ describe('tieOf', () => {
     expect(tieOf(suspect('R_GT', 0.3), [suspect('R_LE', 0.4), suspect('R_TW', 0.11)])!.settledBy).toBe('R_LE');
   });
 
-  it('of two wands, says along which line to look', () => {
+  it('of two wands is settled by the step itself, and names no other', () => {
     const tie = tieOf(suspect('R_TW', 0.4), [suspect('L_TW', 0.3)])!;
     expect(tie.settledBy).toBe('R_TW');
-    expect(tie.says).toContain("a look along the line of the patient's right thigh wand settles most");
+    expect(tie.says).toBe('Too close to call; this look settles most.');
+  });
+
+  it('is none between two that are both hardly off', () => {
+    expect(tieOf(suspect('R_TW', 0.09), [suspect('R_LE', 0.08)])).toBeNull();
   });
 });
