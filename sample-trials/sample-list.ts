@@ -156,7 +156,7 @@ export const SAMPLES: readonly Sample[] = [
       statureMm: 1731,
       sex: 'male',
       ageYears: 52,
-      pelvicSlopeDeg: 13,
+      pelvicSlopeDeg: 18,
       right: { kneeTurnDeg: 5 },
       left: { kneeTurnDeg: 2 },
     },
