@@ -13,8 +13,13 @@ export interface RunSize {
   readonly forOracle: number;
 }
 
-/** Everything the run found, as the tables of docs/accuracy.md: the same outcomes give the same text. */
-export function accuracyPage(summary: Summary, directions: readonly Direction[], run: RunSize): string {
+export interface Measured {
+  readonly run: RunSize;
+  readonly summary: Summary;
+}
+
+/** Everything the run found, as the tables of docs/accuracy.md: the same figures give the same text. */
+export function accuracyPage({ run, summary }: Measured, directions: readonly Direction[]): string {
   return [
     `Seed ${run.seed}; ${run.populations} populations for each hand, ${run.populations * run.people} people in each row of the second table and ${run.populations * run.perDirection} for each direction and size; the oracle knows each population from ${run.forOracle} others of its people. In brackets: 95 % intervals (Wilson).`,
     '### The aims',
@@ -186,14 +191,14 @@ function patients(summary: Summary): string[] {
 function everyDirection(summary: Summary, directions: readonly Direction[]): string[] {
   const first = (direction: number, holds: (cell: DirectionCell) => boolean): string => {
     const sizes = sizesMm.filter((sizeMm) =>
-      summary.cells[0]!.some((cell) => cell.direction === direction && cell.sizeMm === sizeMm && holds(cell)),
+      summary.cells.some((cell) => cell.direction === direction && cell.sizeMm === sizeMm && holds(cell)),
     );
     return sizes.length === 0 ? 'not' : `${sizes[0]} mm`;
   };
   return table(
     ['off', 'flagged', 'the oracle', 'named first', 'the oracle', 'visible from', 'nameable from'],
     directions.map((direction, index) => {
-      const cell = summary.cells[0]!.find((one) => one.direction === index && one.sizeMm === gridSizeMm)!;
+      const cell = summary.cells.find((one) => one.direction === index && one.sizeMm === gridSizeMm)!;
       return [
         sayDirection(direction),
         plain(cell.flagged),

@@ -1,10 +1,11 @@
 // How often the findings are right, on people that the norms were not made on (tests/accuracy).
 //
-//   npm run accuracy                          a quick look
-//   npm run accuracy -- --seed 11 --full --write
+//   npm run accuracy                               a quick look, 1 to 3 minutes
+//   npm run accuracy -- --seed 11 --full --write   10 to 20 minutes on two cores
+//   npm run accuracy -- --write --again            the page anew, from what was measured last
 //
-// `--write` puts the tables into docs/accuracy.md between its markers, and draws the pictures beside it. Seed 1 was for
-// development; the page has another, so that nothing was fitted to it. Takes about 15 minutes in full on two cores.
+// `--write` keeps what was found in tests/accuracy/measured.json, puts the tables into docs/accuracy.md between its markers,
+// and draws the pictures beside it. Seed 1 was for development; the page has another, so that nothing was fitted to it.
 import { fork } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
@@ -15,12 +16,13 @@ import { directionsOf } from '../tests/accuracy/faults.ts';
 import { hands } from '../tests/accuracy/hands.ts';
 import type { Part, PartOutcome } from '../tests/accuracy/measure-part.ts';
 import { summarise } from '../tests/accuracy/summary.ts';
-import { accuracyPage } from './accuracy-page.ts';
-import { drawCalibration, drawDetection, drawDirections } from './draw-accuracy.ts';
+import { accuracyPage, type Measured } from './accuracy-page.ts';
+import { accuracyPictures } from './draw-accuracy.ts';
 
 const { values: flags } = parseArgs({
   options: {
     seed: { type: 'string', default: '1' },
+    again: { type: 'boolean', default: false },
     full: { type: 'boolean', default: false },
     processes: { type: 'string', default: String(Math.min(2, availableParallelism())) },
     write: { type: 'boolean', default: false },
@@ -29,19 +31,24 @@ const { values: flags } = parseArgs({
 const seed = Number(flags.seed);
 const populations = flags.full ? 8 : 4;
 const size = flags.full
-  ? { people: 400, perDirection: 25, forOracle: 3000 }
+  ? { people: 260, perDirection: 16, forOracle: 3000 }
   : { people: 100, perDirection: 5, forOracle: 1200 };
 const parts = hands.flatMap((_, hand) =>
   Array.from({ length: populations }, (_, population): Part => ({ seed, population, hand, ...size })),
 );
 
 const markerSet = new URL('../shared/marker-sets/lower-limb-wands-22.json', import.meta.url);
+const kept = new URL('../tests/accuracy/measured.json', import.meta.url);
 const directions = directionsOf(parseMarkerSet(readFileSync(markerSet, 'utf8'), '0'.repeat(64)));
-const outcomes = await measureAll(parts, Number(flags.processes));
-const summary = summarise(outcomes, directions);
-const tables = accuracyPage(summary, directions, { seed, populations, ...size });
+const measured: Measured = flags.again ? JSON.parse(readFileSync(kept, 'utf8')) : await measure();
+const tables = accuracyPage(measured, directions);
 process.stdout.write(`${tables}\n`);
-if (flags.write) write();
+if (flags.write) write(measured);
+
+async function measure(): Promise<Measured> {
+  const outcomes = await measureAll(parts, Number(flags.processes));
+  return { run: { seed, populations, ...size }, summary: summarise(outcomes, directions) };
+}
 
 /** Hands the parts to so many processes; the order of the outcomes is that of the parts, whichever is done first. */
 async function measureAll(all: readonly Part[], processes: number): Promise<PartOutcome[]> {
@@ -79,17 +86,18 @@ async function measureAll(all: readonly Part[], processes: number): Promise<Part
   return found;
 }
 
-function write(): void {
+function write(found: Measured): void {
   const docs = new URL('../docs/', import.meta.url);
   const page = new URL('accuracy.md', docs);
   const marked = /<!-- accuracy -->[\s\S]*<!-- end of accuracy -->/;
   const text = readFileSync(page, 'utf8');
   if (!marked.test(text)) throw new Error('docs/accuracy.md has no place for the tables.');
+  writeFileSync(kept, `${JSON.stringify(found)}\n`);
   writeFileSync(
     page,
     text.replace(marked, () => `<!-- accuracy -->\n\n${tables}\n\n<!-- end of accuracy -->`),
   );
-  writeFileSync(new URL('accuracy-detection.svg', docs), drawDetection(summary));
-  writeFileSync(new URL('accuracy-calibration.svg', docs), drawCalibration(summary));
-  writeFileSync(new URL('accuracy-directions.svg', docs), drawDirections(summary, directions));
+  for (const [name, picture] of Object.entries(accuracyPictures(found.summary, directions))) {
+    writeFileSync(new URL(name, docs), picture);
+  }
 }

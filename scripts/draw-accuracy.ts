@@ -4,7 +4,14 @@ import { interval, percent } from '../tests/accuracy/shares.ts';
 import type { Row, Summary } from '../tests/accuracy/summary.ts';
 import { sayDirection } from './accuracy-page.ts';
 
-/** The pictures of docs/accuracy.md as SVG text; each says in its title and description what it shows. */
+/** The pictures of docs/accuracy.md as SVG text, by file name; each says in its title and description what it shows. */
+export function accuracyPictures(summary: Summary, directions: readonly Direction[]): Record<string, string> {
+  return {
+    'accuracy-detection.svg': drawDetection(summary),
+    'accuracy-calibration.svg': drawCalibration(summary),
+    'accuracy-directions.svg': drawDirections(summary, directions),
+  };
+}
 
 const style = `<style>
 .paper { fill: #ffffff; }
@@ -36,7 +43,7 @@ function picture(width: number, height: number, title: string, says: string, par
 }
 
 /** Share of single faults that is flagged and named first, by size: the tool and the oracle, one panel for each hand. */
-export function drawDetection({ rows }: Summary): string {
+function drawDetection({ rows }: Summary): string {
   const panel = { width: 190, height: 170, left: 52, top: 40, gap: 22, below: 62 };
   const measures = [
     { name: 'flagged', tool: (row: Row) => row.flagged, oracle: (row: Row) => row.oracleFlagged },
@@ -86,7 +93,7 @@ export function drawDetection({ rows }: Summary): string {
 }
 
 /** What was said against what came true. */
-export function drawCalibration({ bins }: Summary): string {
+function drawCalibration({ bins }: Summary): string {
   const [left, top, size] = [64, 16, 330];
   const x = (value: number): number => left + (value / 100) * size;
   const y = (value: number): number => top + size - (value / 100) * size;
@@ -122,7 +129,7 @@ export function drawCalibration({ bins }: Summary): string {
 }
 
 /** Flagged share of every direction and size for the first hand; framed where the oracle sees and names it. */
-export function drawDirections({ cells }: Summary, directions: readonly Direction[]): string {
+function drawDirections({ cells }: Summary, directions: readonly Direction[]): string {
   const cell = { width: 44, height: 18, left: 130, top: 44 };
   const half = Math.ceil(directions.length / 2);
   const block = cell.left + sizesMm.length * cell.width + 24;
@@ -132,7 +139,7 @@ export function drawDirections({ cells }: Summary, directions: readonly Directio
     const top = cell.top + (index - across * half) * cell.height;
     return [
       text(left - 8, top + 14, sayDirection(direction), 'end'),
-      ...cells[0]!
+      ...cells
         .filter((one) => one.direction === index)
         .flatMap((one) => {
           const x = left + sizesMm.indexOf(one.sizeMm as (typeof sizesMm)[number]) * cell.width;

@@ -58,7 +58,8 @@ export interface Summary {
   /** What fails on well-marked people, by hand: rules without their side, most frequent first. */
   readonly failing: readonly (readonly { readonly rule: string; readonly share: Share }[])[];
   readonly kinds: readonly KindRow[];
-  readonly cells: readonly (readonly DirectionCell[])[];
+  /** Every direction and size, for the first hand. */
+  readonly cells: readonly DirectionCell[];
   /** Of the first hand, from 20 mm on, in directions that are visible and nameable. */
   readonly sure: {
     readonly flagged: Share;
@@ -84,21 +85,19 @@ export function summarise(parts: readonly PartOutcome[], directions: readonly Di
   const compared = hands.map((_, hand) => comparer(wellOf[hand]!, falseAlarms[hand]!));
   const directionsOfHand = byHand.map((own) => own.flatMap((part) => part.directions));
 
-  const cells = hands.map((_, hand) =>
-    directions.flatMap((_, direction) =>
-      sizesMm.map((sizeMm): DirectionCell => {
-        const outcomes = directionsOfHand[hand]!.filter(
-          (one) => one.direction === direction && one.outcome.sizeMm === sizeMm,
-        ).map(({ outcome }) => outcome);
-        const cell = compared[hand]!(outcomes);
-        const visible = percent(cell.oracleFlagged) >= visibleFrom;
-        return { ...cell, direction, sizeMm, visible, nameable: percent(cell.oracleFirst) >= nameableFrom };
-      }),
-    ),
+  const cells = directions.flatMap((_, direction) =>
+    sizesMm.map((sizeMm): DirectionCell => {
+      const outcomes = directionsOfHand[0]!
+        .filter((one) => one.direction === direction && one.outcome.sizeMm === sizeMm)
+        .map(({ outcome }) => outcome);
+      const cell = compared[0]!(outcomes);
+      const visible = percent(cell.oracleFlagged) >= visibleFrom;
+      return { ...cell, direction, sizeMm, visible, nameable: percent(cell.oracleFirst) >= nameableFrom };
+    }),
   );
   const sure = directionsOfHand[0]!
     .filter(({ direction, outcome: { sizeMm } }) =>
-      cells[0]!.some(
+      cells.some(
         (c) => c.direction === direction && c.sizeMm === sizeMm && sizeMm >= sureFromMm && c.visible && c.nameable,
       ),
     )
