@@ -70,6 +70,11 @@ export class TextPage {
     }
   }
 
+  /** Lines drawn in letters, as they are; they hold nothing that came from a file. */
+  drawing(lines: readonly string[]): void {
+    this.lines.push(...lines);
+  }
+
   /** The whole page, with a line break at its end and never more than two empty lines in a row. */
   toString(): string {
     return `${this.lines
