@@ -1,5 +1,6 @@
 import { writeC3d } from '../src/core/c3d/write-c3d.ts';
 import type { Vec3 } from '../src/core/geometry/vector.ts';
+import { bendKnees } from './bend-knees.ts';
 import { type MarkerPositions, markerLabel, SIDES } from './landmarks.ts';
 import { measureMidline, measureSide } from './measure-placement.ts';
 import { describePerson } from './person-description.ts';
@@ -78,6 +79,16 @@ function withPlates(
   const stood = standOnPlates(positions, massKg, onPlates.rightShare, recording, frameCount, random);
   const { analog, groups } = stood;
   return { trial: { ...filmed, contents: { ...filmed.contents, analog, groups } }, onPlates: stood.planted };
+}
+
+/** Knee bends of the people in two of the sample trials, with the markers that they stand with there. */
+export function buildKneeBends(): Map<string, Uint8Array> {
+  return new Map(
+    ['adult-well-placed', 'wand-forward'].map((name) => {
+      const { sample, person, inFile, recording } = buildSample(SAMPLES.find((one) => one.name === name)!);
+      return [`${name}.c3d`, writeC3d(bendKnees(person, inFile, recording, seededRandom(sample.seed + 2000)))];
+    }),
+  );
 }
 
 /** Every file of the sample trials by name: C3D bytes, session files, and planted.json. */

@@ -3,9 +3,9 @@ import type { CrosstalkHeading } from '../core/crosstalk/format-crosstalk.ts';
 import type { LoadedMarkerSet } from '../core/marker-set/parse-marker-set.ts';
 import { ownName } from '../core/report/own-name.ts';
 import type { Session } from '../core/session/session.ts';
-import { readTrialFile } from '../node/read-trial-file.ts';
 import type { CommandContext } from './command-context.ts';
 import { readMarkerSet, readNorms, readSession } from './read-inputs.ts';
+import { readNeededTrial } from './stand-in.ts';
 
 export interface CrosstalkOptions {
   readonly static: string;
@@ -30,8 +30,8 @@ export async function crosstalkCommand(
   const set = await readMarkerSet(engine, options.markerSet);
   const session = await readSession(engine, options.session);
   const norms = await readNorms(engine, set, options.norms);
-  const standing = await readTrialFile(options.static);
-  const moving = await readTrialFile(trial);
+  const standing = await readNeededTrial(options.static);
+  const moving = await readNeededTrial(trial);
 
   const [{ checkCrosstalk }, { standTrial }] = await Promise.all([
     import('../core/crosstalk/check-crosstalk.ts'),

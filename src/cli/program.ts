@@ -2,7 +2,20 @@ import { Argument, Command, Option } from 'commander';
 import type { BlindSpotsOptions } from './blind-spots-command.ts';
 import type { CheckOptions } from './check-command.ts';
 import type { CompareOptions } from './compare-command.ts';
+import type { CrosstalkOptions } from './crosstalk-command.ts';
 import type { ExplainOptions } from './explain-command.ts';
+import {
+  blindSpotsExamples,
+  checkExamples,
+  compareExamples,
+  completionExamples,
+  crosstalkExamples,
+  explainExamples,
+  inspectExamples,
+  markerSetExamples,
+  pageExamples,
+  programExamples,
+} from './help-examples.ts';
 import type { InspectOptions } from './inspect-command.ts';
 import type { MarkerSetAction, MarkerSetOptions } from './marker-set-command.ts';
 import { defaultMarkerSet, formatOption, framesOption, notEmpty, portOption } from './options.ts';
@@ -15,6 +28,7 @@ export interface Actions {
   explain(word: string | undefined, options: ExplainOptions): Promise<void>;
   markerSet(action: MarkerSetAction, file: string | undefined, options: MarkerSetOptions): Promise<void>;
   compare(trials: readonly string[], options: CompareOptions): Promise<void>;
+  crosstalk(trial: string, options: CrosstalkOptions): Promise<void>;
   blindSpots(markerSet: string, options: BlindSpotsOptions): Promise<void>;
   page(options: PageOptions): Promise<void>;
   completion(shell: string, program: Command): Promise<void>;
@@ -110,6 +124,21 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .action((trials: string[], options: CompareOptions) => actions.compare(trials, options));
 
   program
+    .command('crosstalk')
+    .summary('check the knee axes by a knee bend')
+    .description(
+      'Says whether varus-valgus follows flexion in a knee bend or a walk, which turn of the knee axis would explain it, and whether the static trial says the same.',
+    )
+    .argument('<TRIAL.c3d>', 'a knee bend, or a walk, with the same markers')
+    .requiredOption('--static <FILE>', 'the standing trial (.c3d)', notEmpty('--static'))
+    .addOption(markerSetOption())
+    .option('--session <FILE>', 'what was recorded of the patient (.json)', notEmpty('--session'))
+    .option('--norms <FILE>', 'how well-marked people differ (.json)', notEmpty('--norms'))
+    .addOption(formatOption(['text', 'json']))
+    .addHelpText('after', crosstalkExamples)
+    .action((trial: string, options: CrosstalkOptions) => actions.crosstalk(trial, options));
+
+  program
     .command('marker-set')
     .summary('draft, check or show a marker set')
     .description(
@@ -150,92 +179,5 @@ function markerSetOption(): Option {
     .default(defaultMarkerSet);
 }
 
-const programExamples = `
-Right after the capture, before walking:
-  setsquare check standing.c3d
-When labels or units look odd:
-  setsquare inspect standing.c3d
-What a rule means and why it matters:
-  setsquare explain heel-level
-More about a command:
-  setsquare help check`;
-
-const checkExamples = `
-The trial that was just captured:
-  setsquare check standing.c3d
-With your laboratory's marker set and what was recorded of the patient:
-  setsquare check standing.c3d --marker-set our-lab.json --session session.json
-Only the frames in which the person stood still:
-  setsquare check standing.c3d --frames 120-320
-A page to look at from beside the patient, and to print:
-  setsquare check standing.c3d --format html --output report.html
-For a program, one report a line:
-  setsquare check *.c3d --format jsonl --output reports.jsonl
-
-Exit code: 0 ready to walk, 1 something to adjust, 2 not assessable or not usable;
-over several trials the highest.`;
-
-const inspectExamples = `
-The points, their labels and where they are:
-  setsquare inspect standing.c3d
-For a program, one file a line:
-  setsquare inspect *.c3d --format jsonl
-
-Exit code: 0 every file could be decoded, at least in part; 2 one could not.`;
-
-const explainExamples = `
-A rule that a report names, for both sides or for one:
-  setsquare explain heel-level
-  setsquare explain heel-level.left
-How a marker is found, and what confirms it:
-  setsquare explain R_GT
-A rule or a label of your laboratory's own marker set:
-  setsquare explain heel-level --marker-set our-lab.json
-Everything that can be explained:
-  setsquare explain
-
-Exit code: 0 explained, 2 not known.`;
-
-const blindSpotsExamples = `
-What the set sees on an average adult with every marker on:
-  setsquare blind-spots lower-limb-wands-22
-What it sees on this patient, with the markers that were on:
-  setsquare blind-spots --trial standing.c3d
-
-Exit code: 0 printed, 2 not usable.`;
-
-const compareExamples = `
-The capture after a correction against the one before:
-  setsquare compare standing-1.c3d standing-2.c3d
-The same subject marked by two assessors, for a program:
-  setsquare compare assessor-a.c3d assessor-b.c3d --format json
-
-Exit code: 0 compared, 2 not usable.`;
-
-const markerSetExamples = `
-A set of your own, from a trial of somebody who stands, labelled or not:
-  setsquare marker-set draft standing.c3d --output our-lab.json
-Whether it can be used, or what is wrong with it and where:
-  setsquare marker-set check our-lab.json
-Its markers as a list, or as a picture:
-  setsquare marker-set show our-lab.json
-  setsquare marker-set show our-lab.json --format svg --output our-lab.svg
-
-Exit code: 0 done, 2 not usable.`;
-
 /** Not registered to anything; any other would do. */
 const usualPagePort = 7316;
-
-const pageExamples = `
-On this computer, until Ctrl-C:
-  setsquare page
-On whatever port is free:
-  setsquare page --port 0`;
-
-const completionExamples = `
-In this shell, from now on:
-  source <(setsquare completion bash)
-For good:
-  setsquare completion bash > ~/.local/share/bash-completion/completions/setsquare
-  setsquare completion zsh > ~/.zfunc/_setsquare          # with fpath+=~/.zfunc before compinit
-  setsquare completion fish > ~/.config/fish/completions/setsquare.fish`;

@@ -66,6 +66,10 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
         const { compareCommand } = await import('./compare-command.ts');
         exitCode = await compareCommand(trials, options, context);
       },
+      async crosstalk(trial, options) {
+        const { crosstalkCommand } = await import('./crosstalk-command.ts');
+        exitCode = await crosstalkCommand(trial, options, context);
+      },
       async blindSpots(markerSet, options) {
         const { blindSpotsCommand } = await import('./blind-spots-command.ts');
         exitCode = await blindSpotsCommand(markerSet, options, context);

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { buildSample, buildSampleFiles } from '../../sample-trials/build-samples.ts';
+import { buildKneeBends, buildSample, buildSampleFiles } from '../../sample-trials/build-samples.ts';
 import { SAMPLES } from '../../sample-trials/sample-list.ts';
 import { readC3d } from '../../src/core/c3d/read-c3d.ts';
 import { readPoints } from '../../src/core/c3d/read-points.ts';
@@ -19,6 +19,15 @@ describe('the sample trials', () => {
       const made = typeof content === 'string' ? Buffer.from(content) : Buffer.from(content);
       expect(stored.equals(made), `${name} differs: run npx tsx sample-trials/generate.ts`).toBe(true);
       expect(stored.byteLength).toBeLessThan(300_000);
+    }
+  });
+
+  it('and the knee bends beside them', () => {
+    const bends = buildKneeBends();
+    expect(readdirSync(new URL('knee-bends/', folder)).sort()).toEqual([...bends.keys()].sort());
+    for (const [name, bytes] of bends) {
+      expect(readFileSync(new URL(`knee-bends/${name}`, folder)).equals(bytes), name).toBe(true);
+      expect(readC3d(bytes).warnings).toEqual([]);
     }
   });
 

@@ -16,6 +16,7 @@ export async function allTopics(set: LoadedMarkerSet): Promise<Topic[]> {
     ...(await tableTopics('problem', 'problems.md')),
     ...(await tableTopics('warning', 'c3d-warnings.md')),
     ...(await tableTopics('word', 'reading-a-report.md')),
+    ...(await tableTopics('word', 'crosstalk.md')),
   ];
 }
 

@@ -15,6 +15,7 @@ const leastSpanDeg = 10;
  * are is said by whoever prints it.
  */
 export function scatterPlot(points: readonly PlotPoint[], columns: number): string[] {
+  if (points.length === 0) return [];
   const width = Math.max(20, columns - margin - 1);
   const [left, right] = ends(points.map(({ x }) => x));
   const [low, high] = ends(points.map(({ y }) => y));

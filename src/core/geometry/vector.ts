@@ -1,4 +1,4 @@
-import { vec3 } from 'gl-matrix';
+import * as vec3 from 'gl-matrix/esm/vec3.js';
 
 /** A point or direction in three axes; millimetres for points. Plain numbers, so always double precision. */
 export type Vec3 = [number, number, number];
