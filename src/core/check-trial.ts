@@ -26,13 +26,13 @@ import { standTrial } from './stand-trial.ts';
 export function checkTrial(
   bytes: Uint8Array,
   markerSet: LoadedMarkerSet,
-  session: Session,
+  recorded: Session,
   source: TrialSource,
   norms: Norms | null = null,
 ): Report {
-  const stood = standTrial(bytes, markerSet, session, source.frames ?? null);
-  if (!('body' in stood)) return assembleEmptyReport(stood.file, stood.problems, markerSet, session, source, norms);
-  const { body } = stood;
+  const stood = standTrial(bytes, markerSet, recorded, source.frames ?? null);
+  if (!('body' in stood)) return assembleEmptyReport(stood.file, stood.problems, markerSet, recorded, source, norms);
+  const { body, session } = stood;
   const relabels = stood.swaps.map((swap) =>
     reportSwap(swap, markerSet, (marker) => body.averaged.visible[marker]! > 0),
   );

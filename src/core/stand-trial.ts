@@ -11,6 +11,7 @@ import type { StandingBody } from './pose/standing-body.ts';
 import { undoSwaps } from './pose/undo-swaps.ts';
 import { fileTruncated, fileUnreadable } from './problems/file-problems.ts';
 import type { Problem } from './problems/problem.ts';
+import { completeSession } from './session/complete-session.ts';
 import type { Session } from './session/session.ts';
 
 /** A trial with the person who stands in it, exchanged labels put right. */
@@ -22,6 +23,8 @@ export interface StoodTrial {
   readonly points: Int32Array;
   readonly swaps: readonly Swap[];
   readonly problems: readonly Problem[];
+  /** The session with what the trial itself adds to it. */
+  readonly session: Session;
 }
 
 /** A trial that holds nobody standing, and why. */
@@ -38,7 +41,7 @@ export interface NobodyStanding {
 export function standTrial(
   bytes: Uint8Array,
   markerSet: MarkerSet,
-  session: Session,
+  recorded: Session,
   frames: FrameRange | null,
 ): StoodTrial | NobodyStanding {
   let file: C3dFile;
@@ -48,6 +51,7 @@ export function standTrial(
     if (!(error instanceof C3dError)) throw error;
     return { file: null, problems: [fileUnreadable(error)] };
   }
+  const session = completeSession(recorded, file, markerSet);
   const carriers = chooseCarriers(file, matchLabels(file.labels, file.pointCount, markerSet));
   const found = findStandingPose(file, carriers.points, markerSet, frames);
   const problems = [...fileTruncated(file), ...found.problems];
@@ -64,7 +68,7 @@ export function standTrial(
   problems.push(...findMarkerProblems(markerSet, carriers.points, carriers.duplicates, pose));
   const body = standOnFloor(pose, markerSet, session);
   if (body === null) return { file, problems };
-  return { file, pose, body, points: withoutSwaps(carriers.points, swaps), swaps, problems };
+  return { file, pose, body, points: withoutSwaps(carriers.points, swaps), swaps, problems, session };
 }
 
 function withoutSwaps(points: Int32Array, swaps: readonly Swap[]): Int32Array {

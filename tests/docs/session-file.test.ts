@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { measuredMm } from '../../src/core/session/measured.ts';
 import { parseSession } from '../../src/core/session/parse-session.ts';
+import { type ReasonCode, reasonInWords } from '../../src/core/session/reasons.ts';
 import { sessionMismatches } from '../../src/core/session/session-mismatches.ts';
 import { parseChanged } from '../core/marker-set/changed-set.ts';
 
@@ -18,6 +19,10 @@ describe('docs/session-file.md', () => {
     expect(session.facts.tibialTorsionDeg).toEqual({ right: 22, left: null });
     const set = parseChanged(() => {});
     expect(sessionMismatches(session, set)).toEqual([]);
+    expect(session.confirmed).toEqual([
+      { marker: 'R_LE', by: 'AC', on: '2026-03-02', reason: 'palpated again, on the bone' },
+    ]);
+    expect(session.confirmedRules[0]?.reason).toBe('the bone is built so: known from X-ray');
     for (const { id } of session.facts.variants) expect(set.variants.map((variant) => variant.id)).toContain(id);
   });
 
@@ -31,8 +36,18 @@ describe('docs/session-file.md', () => {
     }
     expect(Object.keys(written.facts)).toEqual(Object.keys(schema.properties.facts.properties));
     for (const fact of Object.keys(schema.properties.facts.properties)) expect(prose).toContain(`\`${fact}\``);
-    for (const measure of schema.properties.measurements.items.properties.measure.enum) {
-      expect(prose).toContain(`\`${measure}\``);
+    const reading = schema.properties.measurements.items.properties;
+    for (const measure of schema.$defs.measure.enum) expect(prose).toContain(`\`${measure}\``);
+    for (const word of [...Object.keys(reading), ...reading.instrument.enum, ...reading.posture.enum]) {
+      expect(prose).toContain(`\`${word}\``);
+    }
+    for (const code of schema.$defs.reasonCode.enum) expect(prose).toContain(`| \`${code}\``);
+  });
+
+  it('tells the words of every reason code', () => {
+    for (const [, code, words] of page.matchAll(/^\| `([a-z-]+)` +\| (\S.*?) +\|$/gm)) {
+      if (!JSON.parse(read('shared/schemas/session.schema.json')).$defs.reasonCode.enum.includes(code)) continue;
+      expect(reasonInWords({ reasonCode: code as ReasonCode })).toBe(words);
     }
   });
 

@@ -1,5 +1,6 @@
 import { checkBody } from './check-body.ts';
 import { checkMarkers } from './check-markers.ts';
+import { checkMeasurements } from './check-measurements.ts';
 import { checkModel } from './check-model.ts';
 import { checkNames, checkSizes } from './check-names.ts';
 import { checkPoints } from './check-points.ts';
@@ -21,6 +22,7 @@ export function checkMarkerSet(draft: Draft): void {
   checkBody(draft);
   checkRules(draft);
   checkModel(draft);
+  checkMeasurements(draft);
   checkVariants(draft);
   checkTexts(draft);
 }

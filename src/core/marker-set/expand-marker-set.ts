@@ -96,6 +96,7 @@ export function expandMarkerSet(written: WrittenMarkerSet): MarkerSet {
       suspends: variant.suspends.map((item) => ({ unless: null, ...item })),
     })),
     stillness: written.stillness,
+    measurementsIn: (written.measurementsIn ?? []).map((one) => ({ ...one, side: one.side ?? null })),
     unseen: written.unseen ?? [],
     model: written.model === undefined ? null : modelOf(written.model),
   } as unknown as MarkerSet;

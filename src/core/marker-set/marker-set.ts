@@ -11,6 +11,7 @@
 import type { AnyRuleSpec } from '../rule-kinds/all-rule-kinds.ts';
 import type { Allowed } from '../rule-kinds/allowed.ts';
 import type { Side } from '../rule-kinds/rule-kind.ts';
+import type { Measure, MeasureUnit } from './measure.ts';
 import type { ModelDefinition } from './model-definition.ts';
 
 export type SideOrMiddle = Side | 'midline';
@@ -213,6 +214,13 @@ export interface MarkerSet {
     readonly side: SideOrMiddle;
   }[];
   readonly placementOrder: readonly string[];
+  /** C3D parameters (`GROUP:NAME`) that hold hand measurements, for those that the session file does not give. */
+  readonly measurementsIn: readonly {
+    readonly measure: Measure;
+    readonly side: Side | null;
+    readonly parameter: string;
+    readonly unit: MeasureUnit;
+  }[];
   /** What no rule sees although it matters to the data. */
   readonly unseen: readonly Unseen[];
   readonly variants: readonly VariantDefinition[];

@@ -35,6 +35,7 @@ export interface WrittenMarkerSet {
     })[];
   })[];
   readonly stillness: MarkerSet['stillness'];
+  readonly measurementsIn?: readonly Partial<MarkerSet['measurementsIn'][number]>[];
   readonly unseen?: MarkerSet['unseen'];
   readonly model?: WrittenModel;
 }

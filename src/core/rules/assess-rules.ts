@@ -76,7 +76,8 @@ function acceptance(rule: RuleDefinition, session: Session): string | null {
   if (accepted !== undefined) return `accepted by ${accepted.by} on ${accepted.on}: ${accepted.reason}`;
   const confirmed = rule.mayMove.map((label) => session.confirmed.find((item) => item.marker === label));
   if (confirmed.every((item) => item !== undefined)) {
-    return `confirmed on the bone by ${confirmed[0]!.by} on ${confirmed[0]!.on}`;
+    const { by, on, reason } = confirmed[0]!;
+    return `confirmed on the bone by ${by} on ${on}${reason === undefined ? '' : `: ${reason}`}`;
   }
   return null;
 }

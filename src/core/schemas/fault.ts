@@ -29,6 +29,7 @@ const named: Readonly<Record<string, readonly [string, string]>> = {
   '/variants': ['variant', 'id'],
   '/orders': ['order of', 'first'],
   '/measurements': ['measurement', 'measure'],
+  '/measurementsIn': ['measurement', 'measure'],
   '/facts/variants': ['variant', 'id'],
   '/facts/contractures': ['contracture', 'joint'],
   '/accepted': ['accepted rule', 'rule'],

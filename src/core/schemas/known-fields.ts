@@ -47,6 +47,7 @@ const places: Readonly<Record<string, readonly string[]>> = {
   '/bodyAxes/forward/*': ['from', 'to', 'says'],
   '/rules/*': [...judged, ...words('basis essential spans mayMove explainedBy suspendedBy shiftedBy why seen')],
   '/rules/*/shiftedBy/*': ['fact', 'factor', 'widen'],
+  '/measurementsIn/*': ['measure', 'side', 'parameter', 'unit'],
   '/unseen/*': ['markers', 'says'],
   '/model': ['hipCentre', 'knee', 'ankle', 'foot'],
   '/model/knee': ['lateral', 'medial', 'wand', 'axisFrom'],
@@ -71,7 +72,8 @@ const places: Readonly<Record<string, readonly string[]>> = {
   '/markerSet': ['name', 'version', 'sha256'],
   '/stillness': ['quietMm', 'restlessMm', 'source'],
   '/subject': ['code', 'ageYears', 'sex'],
-  '/measurements/*': ['measure', 'side', 'value', 'unit'],
+  '/visit': ['assessor', 'site', 'device', 'on'],
+  '/measurements/*': words('measure side value unit repeats instrument posture inTwoParts by'),
   '/facts': words(
     'legLengthDifferenceMm kneeTurnDeg tibialTorsionDeg heelRaiseMm heelSoleDifferenceMm variants contractures block prosthesis orthosis cannotStandStraight supported',
   ),
@@ -81,15 +83,15 @@ const places: Readonly<Record<string, readonly string[]>> = {
   '/facts/variants/*': ['id', 'side'],
   '/facts/contractures/*': ['joint', 'side', 'angleDeg'],
   '/facts/block': ['side', 'heightMm'],
-  '/accepted/*': ['rule', 'reason', 'by', 'on'],
-  '/confirmed/*': ['marker', 'by', 'on'],
+  '/accepted/*': words('rule reasonCode reason by on'),
+  '/confirmed/*': words('marker rule measure side reasonCode reason by on'),
 };
 
 const top = {
   'marker set': words(
-    '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness unseen model',
+    '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness measurementsIn unseen model',
   ),
-  session: words('$schema format subject measurements facts accepted confirmed'),
+  session: words('$schema format subject visit measurements facts accepted confirmed walkingTrials'),
   norms: words('name version origin markerSet people includesScatter bodyHeightMm residuals mean covariance sources'),
 };
 

@@ -11,6 +11,8 @@ const words: Readonly<Record<string, string>> = {
   [`^(?=.*\\S)[^${invisible}]+$`]: 'a text that is not blank and holds no line breaks or invisible characters',
   [`^[^\\s${invisible}]+$`]: 'a code without spaces, such as MR-02, and never a name',
   [`^[^${invisible}]+$`]: 'a name without invisible characters',
+  '^[^\\s:\\p{Cc}\\p{Cf}\\p{Cs}]{1,64}:[^\\s:\\p{Cc}\\p{Cf}\\p{Cs}]{1,64}$':
+    'group and name of a C3D parameter with a colon between them, such as TRIAL:ASSESSOR',
 };
 
 /** @returns null for a pattern that no schema holds */

@@ -1,13 +1,9 @@
+import { isSided, type Measure, unitsOf } from '../marker-set/measure.ts';
 import { faultAt } from '../schemas/fault.ts';
 import { anyOf, quoted } from '../schemas/show-value.ts';
 import { isDate } from './is-date.ts';
 import { SessionError } from './session-error.ts';
 import type { WrittenSession } from './written-session.ts';
-
-const lengthUnits = ['mm', 'cm', 'm', 'in'];
-const massUnits = ['kg', 'lb'];
-/** Measures of one side; the others are of the whole person. */
-const sidedMeasures = ['asisTrochanterDepth', 'kneeDiameter', 'ankleDiameter', 'legLength'];
 
 /**
  * What a schema cannot see: units and sides that do not go with the measure, days that no calendar has, two answers
@@ -20,15 +16,39 @@ export function checkSession(written: WrittenSession): void {
     throw new SessionError(fault.pointer, fault.message);
   };
 
-  (written.measurements ?? []).forEach(({ measure, side, unit }, index) => {
+  const refuseSide = (pointer: string, measure: Measure, side: string | undefined): void => {
+    if (isSided(measure) && side === undefined)
+      refuse(pointer, 'found no side, expected "right" or "left" for this measure; add "side"');
+    if (!isSided(measure) && side !== undefined)
+      refuse(`${pointer}/side`, `found ${quoted(side)}, but this measure has no side; take it out`);
+  };
+
+  (written.measurements ?? []).forEach(({ measure, side, unit, inTwoParts }, index) => {
     const pointer = `/measurements/${index}`;
-    const units = measure === 'mass' ? massUnits : lengthUnits;
+    const units = unitsOf(measure);
     if (!units.includes(unit))
       refuse(`${pointer}/unit`, `found ${quoted(unit)}, expected ${anyOf(units)}; correct the unit, or the measure`);
-    if (sidedMeasures.includes(measure) && side === undefined)
-      refuse(pointer, 'found no side, expected "right" or "left" for this measure; add "side"');
-    if (!sidedMeasures.includes(measure) && side !== undefined)
-      refuse(`${pointer}/side`, `found ${quoted(side)}, but this measure has no side; take it out`);
+    refuseSide(pointer, measure, side);
+    if (inTwoParts !== undefined && measure !== 'legLength')
+      refuse(`${pointer}/inTwoParts`, 'found it beside a measure that is no leg length; take it out');
+  });
+
+  (written.accepted ?? []).forEach(({ reason, reasonCode }, index) => {
+    if (reason === undefined && reasonCode === undefined)
+      refuse(`/accepted/${index}`, 'found no "reason", which is needed here; add it, or a "reasonCode"');
+  });
+
+  (written.confirmed ?? []).forEach(({ marker, rule, measure, side }, index) => {
+    const pointer = `/confirmed/${index}`;
+    const named = [marker, rule, measure].filter((name) => name !== undefined);
+    if (named.length !== 1)
+      refuse(
+        pointer,
+        `found ${named.length === 0 ? 'none' : 'several'} of "marker", "rule" and "measure", expected one of them; say what was confirmed`,
+      );
+    if (measure !== undefined) refuseSide(pointer, measure, side);
+    else if (side !== undefined)
+      refuse(`${pointer}/side`, `found ${quoted(side)}, which goes with a "measure" only; take it out`);
   });
 
   for (const list of ['accepted', 'confirmed'] as const) {
@@ -37,6 +57,10 @@ export function checkSession(written: WrittenSession): void {
         refuse(`/${list}/${index}/on`, `found ${quoted(on)}, which is no day of the calendar; correct it`);
     });
   }
+
+  const day = written.visit?.on ?? null;
+  if (day !== null && !isDate(day))
+    refuse('/visit/on', `found ${quoted(day)}, which is no day of the calendar; correct it`);
 
   // Where two entries answer one question, only one of them would be heard.
   refuseTwice('/accepted', written.accepted, ({ rule }) => rule, 'the same rule');

@@ -1,12 +1,14 @@
+import type { Measure, MeasureUnit } from '../marker-set/measure.ts';
 import type { Side } from '../rule-kinds/rule-kind.ts';
-import type { Measurement, Session } from './session.ts';
+import type { Session } from './session.ts';
 
-const millimetresPer: Partial<Record<Measurement['unit'], number>> = { mm: 1, cm: 10, m: 1000, in: 25.4 };
+/** An inch is 25.4 mm, a pound 0.45359237 kg, both by international agreement of 1959. */
+export const millimetresPer: Readonly<Partial<Record<MeasureUnit, number>>> = { mm: 1, cm: 10, m: 1000, in: 25.4 };
 
-const kilogramsPer: Partial<Record<Measurement['unit'], number>> = { kg: 1, lb: 0.45359237 };
+export const kilogramsPer: Readonly<Partial<Record<MeasureUnit, number>>> = { kg: 1, lb: 0.45359237 };
 
 /** Mean of the recorded readings of one length in mm, null where it was not measured. */
-export function measuredMm(session: Session, measure: string, side: Side | null): number | null {
+export function measuredMm(session: Session, measure: Measure, side: Side | null): number | null {
   return meanOf(session, measure, side, millimetresPer);
 }
 
@@ -17,9 +19,9 @@ export function measuredKg(session: Session): number | null {
 
 function meanOf(
   session: Session,
-  measure: string,
+  measure: Measure,
   side: Side | null,
-  perUnit: Partial<Record<Measurement['unit'], number>>,
+  perUnit: Readonly<Partial<Record<MeasureUnit, number>>>,
 ): number | null {
   let sum = 0;
   let count = 0;

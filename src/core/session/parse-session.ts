@@ -1,9 +1,10 @@
 import { validateSession } from '../schemas/compiled/session.js';
 import { readValidated } from '../schemas/read-validated.ts';
 import { checkSession } from './check-session.ts';
-import { emptySession, type Session } from './session.ts';
+import { reasonInWords } from './reasons.ts';
+import { type ConfirmedReading, emptySession, type Measurement, type Session } from './session.ts';
 import { SessionError } from './session-error.ts';
-import type { WrittenSession } from './written-session.ts';
+import type { WrittenConfirmation, WrittenMeasurement, WrittenSession } from './written-session.ts';
 
 export { SessionError };
 
@@ -20,7 +21,8 @@ export function parseSession(text: string): Session {
   const facts = written.facts ?? {};
   return {
     subject: { ...emptySession.subject, ...written.subject },
-    measurements: (written.measurements ?? []).map((reading) => ({ ...reading, side: reading.side ?? null })),
+    visit: { ...emptySession.visit, ...written.visit },
+    measurements: (written.measurements ?? []).flatMap(readings),
     facts: {
       ...emptySession.facts,
       ...facts,
@@ -30,7 +32,34 @@ export function parseSession(text: string): Session {
       heelSoleDifferenceMm: { ...emptySession.facts.heelSoleDifferenceMm, ...facts.heelSoleDifferenceMm },
       variants: (facts.variants ?? []).map((variant) => ({ id: variant.id, side: variant.side ?? null })),
     },
-    accepted: written.accepted ?? [],
-    confirmed: written.confirmed ?? [],
+    accepted: (written.accepted ?? []).map(({ rule, by, on, ...why }) => ({
+      rule,
+      reason: reasonInWords(why),
+      by,
+      on,
+    })),
+    ...confirmations(written.confirmed ?? []),
+    walkingTrials: written.walkingTrials ?? [],
+  };
+}
+
+/** A reading and its repeats, one entry each. */
+function readings({ value, repeats = [], side, ...rest }: WrittenMeasurement): Measurement[] {
+  return [value, ...repeats].map((one) => ({ ...rest, side: side ?? null, value: one }));
+}
+
+function confirmations(
+  written: readonly WrittenConfirmation[],
+): Pick<Session, 'confirmed' | 'confirmedRules' | 'confirmedReadings'> {
+  const settled = written.map(({ marker, rule, measure, side, by, on, ...why }) => {
+    const reason = reasonInWords(why);
+    return { marker, rule, measure, side: side ?? null, settled: { by, on, ...(reason === '' ? {} : { reason }) } };
+  });
+  return {
+    confirmed: settled.flatMap((one) => (one.marker === undefined ? [] : [{ marker: one.marker, ...one.settled }])),
+    confirmedRules: settled.flatMap((one) => (one.rule === undefined ? [] : [{ rule: one.rule, ...one.settled }])),
+    confirmedReadings: settled.flatMap(({ measure, side, settled: by }): ConfirmedReading[] =>
+      measure === undefined ? [] : [{ measure, side, ...by }],
+    ),
   };
 }

@@ -18,6 +18,13 @@ export function sessionMismatches(session: Session, set: MarkerSet): string[] {
             `The session accepts the rule ${quoted(rule)}, which is not in this marker set, so nothing was waived${hint(rule, rules, (side) => `${rule}.${side}`)}.`,
           ],
     ),
+    ...session.confirmedRules.flatMap(({ rule }) =>
+      rules.includes(rule)
+        ? []
+        : [
+            `The session confirms the rule ${quoted(rule)}, which is not in this marker set, so it counts for no marker${hint(rule, rules, (side) => `${rule}.${side}`)}.`,
+          ],
+    ),
     ...session.confirmed.flatMap(({ marker }) =>
       markers.includes(marker)
         ? []

@@ -1,11 +1,20 @@
+import type { Measure, MeasureUnit } from '../marker-set/measure.ts';
 import type { Side } from '../rule-kinds/rule-kind.ts';
 
-/** One reading with its hand: what was measured, where, by which instrument; value as written, in its own unit. */
+/** One reading: what was measured, where, on which instrument; value as written, in its own unit. */
 export interface Measurement {
-  readonly measure: string;
+  readonly measure: Measure;
   readonly side: Side | null;
   readonly value: number;
-  readonly unit: 'mm' | 'cm' | 'm' | 'in' | 'kg' | 'lb';
+  readonly unit: MeasureUnit;
+  readonly instrument?: 'scales' | 'stadiometer' | 'pelvimeter' | 'calliper' | 'tape' | 'two-rulers' | 'other';
+  readonly posture?: 'standing' | 'supine' | 'sitting';
+  /** A leg length taken over the medial epicondyle, as with a knee that does not extend. */
+  readonly inTwoParts?: boolean;
+  /** Code of who took it, where it is not the assessor of the visit. */
+  readonly by?: string;
+  /** The C3D parameter that it was read from, where no session file gave it. */
+  readonly parameter?: string;
 }
 
 /** A finding that the assessor accepts: the rule still shows, with the reason and who gave it. */
@@ -16,11 +25,27 @@ export interface AcceptedDeviation {
   readonly on: string;
 }
 
-/** A palpation that came back: the marker is on its bone, whatever the geometry expects. */
-export interface ConfirmedPalpation {
-  readonly marker: string;
+/** Who settled something and on which day (`2026-03-02`), and what was found, in words. */
+interface Settled {
   readonly by: string;
   readonly on: string;
+  readonly reason?: string;
+}
+
+/** A palpation that came back: the marker is on its bone, whatever the geometry expects. */
+export interface ConfirmedPalpation extends Settled {
+  readonly marker: string;
+}
+
+/** Every marker that a rule may ask to move was palpated again. */
+export interface ConfirmedRule extends Settled {
+  readonly rule: string;
+}
+
+/** A hand measurement that was taken again and found right, however unlikely it looks. */
+export interface ConfirmedReading extends Settled {
+  readonly measure: Measure;
+  readonly side: Side | null;
 }
 
 export interface BySide {
@@ -60,10 +85,21 @@ export interface Session {
     readonly ageYears: number | null;
     readonly sex: 'female' | 'male' | null;
   };
+  /** Who put the markers on, where, before which capture system and on which day (`2026-03-02`); codes. */
+  readonly visit: {
+    readonly assessor: string | null;
+    readonly site: string | null;
+    readonly device: string | null;
+    readonly on: string | null;
+  };
   readonly measurements: readonly Measurement[];
   readonly facts: PatientFacts;
   readonly accepted: readonly AcceptedDeviation[];
   readonly confirmed: readonly ConfirmedPalpation[];
+  readonly confirmedRules: readonly ConfirmedRule[];
+  readonly confirmedReadings: readonly ConfirmedReading[];
+  /** Names of the walking trials that the static trial serves. */
+  readonly walkingTrials: readonly string[];
 }
 
 const nothing: BySide = { right: null, left: null };
@@ -71,6 +107,7 @@ const nothing: BySide = { right: null, left: null };
 /** A session in which nothing was recorded. */
 export const emptySession: Session = {
   subject: { code: null, ageYears: null, sex: null },
+  visit: { assessor: null, site: null, device: null, on: null },
   measurements: [],
   facts: {
     legLengthDifferenceMm: null,
@@ -88,4 +125,7 @@ export const emptySession: Session = {
   },
   accepted: [],
   confirmed: [],
+  confirmedRules: [],
+  confirmedReadings: [],
+  walkingTrials: [],
 };

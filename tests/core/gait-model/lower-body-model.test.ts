@@ -4,6 +4,7 @@ import type { MarkerPositions } from '../../../sample-trials/landmarks.ts';
 import { calibrateLowerBody, readLeg } from '../../../src/core/gait-model/lower-body-model.ts';
 import { distance, dot, subtract, type Vec3 } from '../../../src/core/geometry/vector.ts';
 import type { MarkerSet } from '../../../src/core/marker-set/marker-set.ts';
+import type { Measure } from '../../../src/core/marker-set/measure.ts';
 import { hipCentre } from '../../../src/core/pose/hip-centre.ts';
 import { emptySession, type Session } from '../../../src/core/session/session.ts';
 import { placedByHand, symmetricAdult, wellPlaced } from '../../support/ordinary-people.ts';
@@ -125,7 +126,7 @@ describe('joint centres', () => {
   });
 });
 
-function measured(readings: readonly (readonly [string, number])[]): Session {
+function measured(readings: readonly (readonly [Measure, number])[]): Session {
   const measurements = readings.flatMap(([measure, value]) =>
     (['right', 'left'] as const).map((side) => ({ measure, side, value, unit: 'mm' as const })),
   );

@@ -92,6 +92,7 @@ function placesOf(kind: keyof typeof schemas): [string, string | null][] {
     return [
       '/',
       '/subject',
+      '/visit',
       '/measurements/0',
       '/facts',
       '/facts/variants/0',
@@ -106,9 +107,15 @@ function placesOf(kind: keyof typeof schemas): [string, string | null][] {
   const kinds: string[] = geometry.oneOf.map((branch: Loose) => branch.properties.kind.const);
   const constructs: string[] = virtualPoint.oneOf.map((branch: Loose) => branch.properties.construct.const);
   return [
-    ...['/', '/markers/3', '/markers/3/aliases', '/markers/3/scatterMm', '/markers/3/toward', '/segments/0'].map(
-      (place): [string, null] => [place, null],
-    ),
+    ...[
+      '/',
+      '/markers/3',
+      '/markers/3/aliases',
+      '/markers/3/scatterMm',
+      '/markers/3/toward',
+      '/measurementsIn/0',
+      '/segments/0',
+    ].map((place): [string, null] => [place, null]),
     ...[
       '/segments/0/longAxis',
       '/segments/0/forward',

@@ -60,6 +60,12 @@ describe('parseSession', () => {
     });
   });
 
+  it('counts every repeat as a reading of its own', () => {
+    const session = parseSession(JSON.stringify({ format, ...measured({ repeats: [804, 802], instrument: 'tape' }) }));
+    const reading = { measure: 'legLength', side: 'left', unit: 'mm', instrument: 'tape' };
+    expect(session.measurements).toEqual([800, 804, 802].map((value) => ({ ...reading, value })));
+  });
+
   it.each<[string, object, string, string]>([
     [
       'a mass in mm',
@@ -131,7 +137,43 @@ describe('parseSession', () => {
       'a waiver without a reason',
       waived({ reason: undefined }),
       '/accepted/0',
-      ' (accepted rule "heel-level.left"): found no "reason", which is needed here; add it',
+      ' (accepted rule "heel-level.left"): found no "reason", which is needed here; add it, or a "reasonCode"',
+    ],
+    [
+      'a reason that is not on the list',
+      waived({ reasonCode: 'bone-shap' }),
+      '/accepted/0/reasonCode',
+      ' (accepted rule "heel-level.left"): found "bone-shap", expected "on-the-bone", "measured-again", "bone-shape", "contracture", "soft-tissue", "skin", "device-in-the-way" or "cannot-stand-again"; perhaps "bone-shape" is meant',
+    ],
+    [
+      'a confirmation of nothing',
+      { confirmed: [{ by: 'AC', on: '2026-03-02' }] },
+      '/confirmed/0',
+      ': found none of "marker", "rule" and "measure", expected one of them; say what was confirmed',
+    ],
+    [
+      'a confirmation of two things',
+      { confirmed: [{ marker: 'R_LE', measure: 'stature', by: 'AC', on: '2026-03-02' }] },
+      '/confirmed/0',
+      ' (confirmed marker "R_LE"): found several of "marker", "rule" and "measure", expected one of them; say what was confirmed',
+    ],
+    [
+      'a confirmed reading of no side',
+      { confirmed: [{ measure: 'kneeDiameter', by: 'AC', on: '2026-03-02' }] },
+      '/confirmed/0',
+      ': found no side, expected "right" or "left" for this measure; add "side"',
+    ],
+    [
+      'a stature in two parts',
+      measured({ measure: 'stature', side: undefined, inTwoParts: true }),
+      '/measurements/0/inTwoParts',
+      ' (measurement "stature"): found it beside a measure that is no leg length; take it out',
+    ],
+    [
+      'a visit on no day',
+      { visit: { on: '2026-02-30' } },
+      '/visit/on',
+      ': found "2026-02-30", which is no day of the calendar; correct it',
     ],
     [
       'a name in place of a code',
@@ -180,7 +222,7 @@ describe('parseSession', () => {
       'a fact outside the facts',
       { supported: true },
       '/',
-      ': found "supported", which is not a field that is known here; known are "$schema", "format", "subject", "measurements", "facts", "accepted" and "confirmed", so check its spelling or take it out',
+      ': found "supported", which is not a field that is known here; known are "$schema", "format", "subject", "visit", "measurements", "facts", "accepted", "confirmed" and "walkingTrials", so check its spelling or take it out',
     ],
     [
       'an age below nothing',
