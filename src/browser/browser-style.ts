@@ -1,6 +1,6 @@
 /** What the page in the browser has around a report. */
 export const browserStyle = `
-.bar{display:flex;flex-wrap:wrap;gap:10px 22px;align-items:center;max-width:1560px;margin:0 auto 18px;font-size:17px}
+.bar{display:flex;flex-wrap:wrap;gap:10px 22px;align-items:center;max-width:1760px;margin:0 auto 18px;font-size:17px}
 .drop.large{flex:1 0 100%;text-align:center;background:var(--surface);border:3px dashed var(--ink-soft);border-radius:22px;padding:20px;min-height:min(74vh,760px);display:grid;align-content:center;justify-items:center}
 .drop h1{font-size:clamp(32px,4.4vw,64px);margin:0;line-height:1.1;letter-spacing:-.012em}
 .drop.large p{font-size:clamp(19px,1.9vw,26px);margin:.6em auto}
@@ -16,7 +16,7 @@ input[type=range]{accent-color:var(--expected)}
 button:hover,select:hover{border-color:var(--ink)}
 .setting{display:flex;flex-wrap:wrap;gap:8px 18px;align-items:center}
 .saving{display:flex;flex-wrap:wrap;gap:10px;margin-left:auto}
-.faults p{max-width:1560px;margin:0 auto 16px;padding:.7em 1em;background:var(--finding-tint);border-left:8px solid var(--finding);border-radius:8px;font-size:20px;overflow-wrap:anywhere}
+.faults p{max-width:1760px;margin:0 auto 16px;padding:.7em 1em;background:var(--finding-tint);border-left:8px solid var(--finding);border-radius:8px;font-size:20px;overflow-wrap:anywhere}
 .shown:focus{outline:none}
 .teaching{background:var(--unjudged-tint);border-radius:16px;padding:18px 24px;margin:0 auto 18px}
 .teaching h2{font-size:22px}

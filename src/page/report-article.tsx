@@ -5,7 +5,9 @@ import { ruleName } from '../core/report/rule-name.ts';
 import { sentence } from '../core/report/sentence.ts';
 import { after, stepsAtOnce } from '../core/report/step-words.ts';
 import { below, Heading, type Level } from './heading.tsx';
+import { AtStake } from './sections/at-stake.tsx';
 import { Headline } from './sections/headline.tsx';
+import { Plates } from './sections/plates.tsx';
 import { FirstProblems, OtherProblems } from './sections/problems.tsx';
 import { Provenance } from './sections/provenance.tsx';
 import { NotChecked, NotPassed, Passed } from './sections/rules.tsx';
@@ -46,10 +48,12 @@ export function ReportArticle({ report, showNames, id, level, stamp = '' }: Repo
       <Further {...shared} id={`${id}-further`} />
       <Notes {...shared} id={`${id}-notes`} />
       <Views {...shared} id={`${id}-views`} />
+      <AtStake {...shared} id={`${id}-at-stake`} />
       <NotPassed {...shared} id={`${id}-not-passed`} />
       <NotChecked {...shared} id={`${id}-not-checked`} />
       <OtherProblems {...shared} id={`${id}-problems`} />
       <Stance {...shared} id={`${id}-stance`} />
+      <Plates {...shared} id={`${id}-plates`} />
       <Sway {...shared} id={`${id}-sway`} />
       <Passed {...shared} id={`${id}-passed`} />
       <Provenance {...shared} showNames={showNames} id={`${id}-provenance`} />

@@ -71,10 +71,15 @@ function alikeOn({ joint, motion, side, deg }: JointAngle, told: readonly JointA
 
 /** The side is said where it is not the marker's own. */
 function sayAngle(angle: JointAngle, told: readonly JointAngle[], marker: MarkerDefinition): string {
-  const { joint, motion, side, deg } = angle;
-  const name = motionWords[`${joint}.${motion}`] ?? `${joint} ${motion}`;
+  const { side, deg } = angle;
+  const name = angleName(angle);
   if (alikeOn(angle, told) !== undefined) return `${name} ${degrees(deg)} on both sides`;
   return `${side === marker.side || side === 'midline' ? '' : `${side} `}${name} ${degrees(deg)}`;
+}
+
+/** "pelvic tilt", "hip rotation" */
+export function angleName({ joint, motion }: JointAngle): string {
+  return motionWords[`${joint}.${motion}`] ?? `${joint} ${motion}`;
 }
 
 const motionWords: Readonly<Record<string, string>> = {

@@ -31,6 +31,8 @@ export function RegionPicture({ report, move, id }: RegionPictureProps) {
   const isLabelRight = segmentMiddle(report, move.marker, here, flatten) <= flatten(here)[0];
   const frame = frameOfRegion(flatten(here), flatten(there), isLabelRight);
   const resolved = report.rules.filter(({ id: rule }) => move.resolves.includes(rule));
+  // The corner over the distance hides nothing, where there is room for it.
+  const isLow = frame.to(flatten(here))[1] > 0.75 * size.height;
   const marker = report.markers[move.marker]!;
   const name = `${marker.side === 'midline' ? '' : `${marker.side} `}${marker.called}`;
   return (
@@ -61,7 +63,7 @@ export function RegionPicture({ report, move, id }: RegionPictureProps) {
         <text class="edge" x={size.width - 14} y={size.height - 14} text-anchor="end">
           {views[view].edges.right}
         </text>
-        <Locator report={report} view={view} region={frame} isRight={!isLabelRight} />
+        <Locator report={report} view={view} region={frame} isRight={isLow ? isLabelRight : !isLabelRight} />
       </svg>
       <figcaption>
         <strong>{`Seen ${views[view].from}`}</strong>

@@ -78,6 +78,7 @@ function StepNotes({ report, move }: { readonly report: Report; readonly move: M
     ['In full', hasPlace(move) && move.action !== 'move' ? sentence(move.instruction) : ''],
     ['Before', hasPlace(move) ? skinPen : ''],
     ['Why', move.why === '' ? '' : sentence(move.why)],
+    ['At stake', move.changes === undefined ? '' : sentence(move.changes.says)],
     ['Confirm', move.confirmBy === '' ? '' : sentence(move.confirmBy)],
     ['How sure', doubt],
   ];

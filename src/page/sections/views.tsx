@@ -2,7 +2,7 @@ import type { Report, ReportedRule } from '../../core/report/report.ts';
 import { ruleName } from '../../core/report/rule-name.ts';
 import { FindingLines } from '../figure/finding-lines.tsx';
 import { LineFigure } from '../figure/line-figure.tsx';
-import { boxOf, type Flat, frameOn, placesOf, type View, views } from '../figure/views.ts';
+import { boxOf, type Flat, type Frame, frameOn, placesOf, svgNumber, type View, views } from '../figure/views.ts';
 import { Heading, type Level } from '../heading.tsx';
 
 const shown: readonly View[] = ['front', 'right', 'left', 'above'];
@@ -45,6 +45,23 @@ export function Views({ report, id, level }: ViewsProps) {
   );
 }
 
+/** Where each plate is pressed upon, from above. */
+function Pressure({ report, frame }: { readonly report: Report; readonly frame: Frame }) {
+  const centres = (report.plates?.each ?? []).flatMap(({ number, centreMm }) =>
+    centreMm === null ? [] : [{ number, at: frame.to(views.above.flatten(centreMm)) }],
+  );
+  return (
+    <g class="pressure">
+      {centres.map(({ number, at: [x, y] }) => (
+        <g>
+          <path d={`M${svgNumber(x - 8)} ${svgNumber(y)}h16M${svgNumber(x)} ${svgNumber(y - 8)}v16`} />
+          <text x={svgNumber(x + 12)} y={svgNumber(y + 6)}>{`plate ${number}`}</text>
+        </g>
+      ))}
+    </g>
+  );
+}
+
 interface WholeViewProps {
   readonly report: Report;
   readonly view: View;
@@ -69,6 +86,7 @@ function WholeView({ report, view, findings, id }: WholeViewProps) {
           {`On the left of the picture: ${edges.left}; on the right: ${edges.right}.${view === 'above' ? ' Forward is up.' : ''} ${seen.length === 0 ? 'Nothing found is drawn in.' : `Drawn in: ${seen.join('; ')}.`}`}
         </desc>
         <LineFigure report={report} view={view} frame={frame} told={told} />
+        {view === 'above' ? <Pressure report={report} frame={frame} /> : null}
         <FindingLines view={view} frame={frame} findings={findings} />
         {view === 'above' ? (
           <text class="edge" x={width / 2} y="30" text-anchor="middle">

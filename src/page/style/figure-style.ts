@@ -14,6 +14,8 @@ svg text{font-family:inherit;fill:var(--ink)}
 .dot{fill:var(--bone)}
 .dot.far{fill:var(--surface);stroke:var(--bone-far);stroke-width:1.4}
 .dot.told{fill:var(--here)}
+.pressure path{stroke:var(--expected);stroke-width:3}
+.pressure text{font-size:16px;fill:var(--expected)}
 .floor{stroke:var(--ink-soft);stroke-width:2}
 .here{fill:var(--here)}
 .expected{fill:var(--surface);fill-opacity:.55;stroke:var(--expected);stroke-width:4.5;stroke-dasharray:7 5}
@@ -48,6 +50,10 @@ text.tag{font-size:14px;font-weight:700;fill:var(--surface)}
 .scale .half{fill:var(--doubt)}
 .scale.fail .value{fill:var(--finding)}
 .scale.accepted .value{fill:var(--ink-soft)}
+.bar-chart{max-width:240px}
+.bar-chart .ground-band{fill:var(--paper)}
+.bar-chart .amount{fill:var(--ink-soft)}
+.bar-chart .border{stroke:var(--ink);stroke-width:1.5;stroke-dasharray:3 3}
 .sway text{font-size:13px;fill:var(--ink-soft)}
 .sway .grid{stroke:var(--line);stroke-width:1}
 .sway .used{fill:var(--used)}

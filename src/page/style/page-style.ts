@@ -13,7 +13,7 @@ a{color:var(--expected)}
 :focus-visible{outline:3px solid var(--expected);outline-offset:3px;border-radius:4px}
 .skip{position:absolute;left:-999em}
 .skip:focus{left:12px;top:12px;background:var(--surface);padding:.6em 1em;z-index:2}
-section{max-width:1560px;margin:clamp(28px,3.2vw,52px) auto 0}
+section{max-width:1760px;margin:clamp(28px,3.2vw,52px) auto 0}
 section :is(h2,h3){font-size:26px;line-height:1.2;margin:0 0 .5em}
 code{font:.85em ui-monospace,"Cascadia Mono","Liberation Mono",monospace;color:var(--ink-soft);overflow-wrap:anywhere}
 .small{font-size:15px;color:var(--ink-soft);max-width:75ch}
@@ -55,14 +55,15 @@ details>table{margin-top:.8em}
 .problems li{margin-bottom:.8em}
 .problems p{margin:0}
 .charts{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,420px),1fr));gap:16px}
+.changes :is(h3,h4){font-size:18px}
 .charts figure{margin:0;background:var(--surface);border:1px solid var(--line);border-radius:14px;padding:12px}
 .charts figcaption{font-size:15px;color:var(--ink-soft)}
 .provenance dl>div{grid-template-columns:8em 1fr}
-.trials{list-style:none;margin:0 auto;padding:0;max-width:1560px;display:grid;gap:8px}
+.trials{list-style:none;margin:0 auto;padding:0;max-width:1760px;display:grid;gap:8px}
 .trials a{display:flex;gap:.4em 1em;flex-wrap:wrap;background:var(--surface);border:1px solid var(--line);border-radius:12px;padding:.7em 1em;font-size:20px;color:var(--ink);text-decoration:none}
 .trials b{min-width:11em}
 .trials a:hover{border-color:var(--ink-soft)}
-.page-title{max-width:1560px;margin:0 auto .5em;font-size:clamp(28px,3vw,44px)}
+.page-title{max-width:1760px;margin:0 auto .5em;font-size:clamp(28px,3vw,44px)}
 .report+.report{margin-top:80px;border-top:4px solid var(--line);padding-top:40px}
 @media (max-width:600px){table,thead,tbody,tr{display:block}thead{display:none}th,td{display:block;border:0;padding:.1em .9em}tr{border-top:1px solid var(--line);padding:.6em 0}td.figure{display:inline-block}.scale{margin-top:.3em}}
 `;
