@@ -105,6 +105,13 @@ for (const [name, source] of apart) {
 }
 // A thread loads nothing of the thread that starts it.
 await build({ ...command, entryPoints: { 'check-worker': 'src/watch/check-worker.ts' } });
+await build({
+  ...common,
+  entryPoints: { 'live-page': 'src/browser/live-page.ts' },
+  format: 'iife',
+  platform: 'browser',
+  target: 'es2022',
+});
 await build({ ...common, entryPoints: { index: 'src/index.ts' }, format: 'esm' });
 expandMarkerSets();
 await buildPage(version, `${root}dist/expanded-marker-sets`);

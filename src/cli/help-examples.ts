@@ -3,6 +3,8 @@
 export const programExamples = `
 Right after the capture, before walking:
   setsquare check standing.c3d
+By itself after every capture, on a page beside the patient:
+  setsquare watch captures
 When labels or units look odd:
   setsquare inspect standing.c3d
 What a rule means and why it matters:
@@ -24,6 +26,19 @@ For a program, one report a line:
 
 Exit code: 0 ready to walk, 1 something to adjust, 2 not assessable or not usable;
 over several trials the highest.`;
+
+export const watchExamples = `
+Beside the capture station; open the address it prints in a browser:
+  setsquare watch captures
+With your laboratory's marker set, and its own names for standing trials:
+  setsquare watch captures --marker-set our-lab.json --names 'cal*.c3d'
+A folder on a share that tells of no changes:
+  setsquare watch /mnt/lab/captures --poll
+
+Without --names: the names that the marker set states, else *static*.c3d,
+*standing*.c3d, *stand*.c3d. The page answers to this machine only.
+
+Exit code: 130 ended by Ctrl-C; 2 not usable.`;
 
 export const inspectExamples = `
 The points, their labels and where they are:

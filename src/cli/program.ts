@@ -15,11 +15,13 @@ import {
   markerSetExamples,
   pageExamples,
   programExamples,
+  watchExamples,
 } from './help-examples.ts';
 import type { InspectOptions } from './inspect-command.ts';
 import type { MarkerSetAction, MarkerSetOptions } from './marker-set-command.ts';
 import { defaultMarkerSet, formatOption, framesOption, notEmpty, portOption } from './options.ts';
 import type { PageOptions } from './page-command.ts';
+import type { WatchOptions } from './watch-command.ts';
 
 /** What the program does when a command line names a command. Loaded then and not before. */
 export interface Actions {
@@ -31,6 +33,7 @@ export interface Actions {
   crosstalk(trial: string, options: CrosstalkOptions): Promise<void>;
   blindSpots(markerSet: string, options: BlindSpotsOptions): Promise<void>;
   page(options: PageOptions): Promise<void>;
+  watch(folder: string, options: WatchOptions): Promise<void>;
   completion(shell: string, program: Command): Promise<void>;
 }
 
@@ -77,6 +80,24 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .option('--no-color', 'never colour the text')
     .addHelpText('after', checkExamples)
     .action((trials: string[], options: CheckOptions) => actions.check(trials, options));
+
+  program
+    .command('watch')
+    .summary('check standing trials as they are captured, on a live page')
+    .description(
+      'Watches a folder and checks each standing trial as soon as it is written. A page of this machine, made to be seen from two metres, shows what to do, and after a correction what it changed.',
+    )
+    .argument('<FOLDER>', 'folder that the trials are written to, or one up to three above it')
+    .addOption(markerSetOption())
+    .option('--session <FILE>', 'what was recorded of the patient (.json)', notEmpty('--session'))
+    .option('--norms <FILE>', 'how well-marked people differ, to weigh which marker is off', notEmpty('--norms'))
+    .addOption(namesOption())
+    .option('--existing', 'check the trials that are there already, too')
+    .option('--poll', 'look every half second, for a share that tells of no changes')
+    .addOption(portOption(usualWatchPort))
+    .option('--show-names', 'name the files on the page, which names none otherwise')
+    .addHelpText('after', watchExamples)
+    .action((folder: string, options: WatchOptions) => actions.watch(folder, options));
 
   program
     .command('inspect')
@@ -173,6 +194,12 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
   return program;
 }
 
+function namesOption(): Option {
+  return new Option('--names <GLOB...>', 'names of standing trials: * any letters, ? one').argParser(
+    (text: string, before: readonly string[] | undefined) => [...(before ?? []), notEmpty('--names')(text)],
+  );
+}
+
 function markerSetOption(): Option {
   return new Option('--marker-set <NAME|FILE>', 'marker set that ships, or a .json file')
     .argParser(notEmpty('--marker-set'))
@@ -181,3 +208,5 @@ function markerSetOption(): Option {
 
 /** Not registered to anything; any other would do. */
 const usualPagePort = 7316;
+/** Always the same, so that a page left open finds its way back. */
+const usualWatchPort = 8474;

@@ -78,6 +78,10 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
         const { pageCommand } = await import('./page-command.ts');
         exitCode = await pageCommand(options, context);
       },
+      async watch(folder, options) {
+        const { watchCommand } = await import('./watch-command.ts');
+        exitCode = await watchCommand(folder, options, context);
+      },
       async completion(shell, program) {
         const { completionCommand } = await import('./completion-command.ts');
         exitCode = await completionCommand(shell, program, context);

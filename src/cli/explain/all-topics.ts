@@ -17,6 +17,7 @@ export async function allTopics(set: LoadedMarkerSet): Promise<Topic[]> {
     ...(await tableTopics('warning', 'c3d-warnings.md')),
     ...(await tableTopics('word', 'reading-a-report.md')),
     ...(await tableTopics('word', 'crosstalk.md')),
+    ...(await tableTopics('word', 'live-page.md')),
   ];
 }
 

@@ -1,7 +1,7 @@
 import { direction, dot, length, type Vec3 } from '../geometry/vector.ts';
 import type { Move, MoveProposal, MoveVector, Problem, Report, RuleStatus } from '../report/report.ts';
 import { markerShift } from './marker-shift.ts';
-import type { StepOutcome, StepResult } from './step-result.ts';
+import type { StepOutcome, StepResult, ToldStep } from './step-result.ts';
 import { sayStep } from './step-words.ts';
 
 /**
@@ -91,10 +91,10 @@ function said(
   now: Report,
   { step }: Move,
   proposal: MoveProposal,
-  told: Omit<StepOutcome, 'step' | 'action' | 'marker' | 'says'>,
+  told: Omit<ToldStep, 'step' | 'action' | 'marker'>,
 ): StepOutcome {
   const outcome = { step, action: proposal.action, marker: proposal.marker ?? null, ...told };
-  return { ...outcome, says: sayStep(proposal, outcome, measuresOutside(now)) };
+  return sayStep(proposal, outcome, measuresOutside(now));
 }
 
 /** From outward, on the marker's own side, to the left of the body. */

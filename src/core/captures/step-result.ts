@@ -22,5 +22,15 @@ export interface StepOutcome {
   readonly checkNow: RuleStatus | null;
   /** True where another marker that would explain the same was moved in place of the one that was named. */
   readonly instead: boolean;
+  /** "R_TW, right thigh wand" */
+  readonly subject: string;
+  /** "moved 12 mm backward of the 14 mm asked; 2 mm remain" */
+  readonly happened: string;
+  /** "The check passes now."; empty where no check tells. */
+  readonly check: string;
+  /** The three as sentences. */
   readonly says: string;
 }
+
+/** An outcome before it is put into words. */
+export type ToldStep = Omit<StepOutcome, 'subject' | 'happened' | 'check' | 'says'>;

@@ -1,16 +1,17 @@
 import { counted } from '../report/counted.ts';
 import type { MoveProposal, MoveVector, RuleStatus } from '../report/report.ts';
 import { roundTo } from '../report/rounding.ts';
-import type { StepOutcome } from './step-result.ts';
+import type { StepOutcome, ToldStep } from './step-result.ts';
 
 /**
- * One or two sentences for the bedside: which marker, how far of what was asked, what remains, what the check says.
+ * Puts an outcome into words for the bedside: which marker, how far of what was asked, what remains, what the check says.
  * @param outside how many measures of the stance are outside the usual now
  */
-export function sayStep(proposal: MoveProposal, outcome: Omit<StepOutcome, 'says'>, outside: number): string {
-  const about = `${subjectOf(proposal, outcome.instead)}: ${whatHappened(proposal, outcome, outside)}.`;
+export function sayStep(proposal: MoveProposal, outcome: ToldStep, outside: number): StepOutcome {
+  const subject = subjectOf(proposal, outcome.instead);
+  const happened = whatHappened(proposal, outcome, outside);
   const check = outcome.checkNow === null ? '' : checkSays[outcome.checkNow];
-  return check === '' ? about : `${about} ${check}`;
+  return { ...outcome, subject, happened, check, says: `${subject}: ${happened}. ${check}`.trim() };
 }
 
 const checkSays: Readonly<Record<RuleStatus, string>> = {
@@ -31,7 +32,7 @@ function subjectOf({ action, marker, called, landmark, side }: MoveProposal, ins
   return `${instead ? 'Instead, ' : ''}${marker ?? 'the marker'}${name === undefined ? '' : `, ${sided}${name}`}`;
 }
 
-function whatHappened(proposal: MoveProposal, outcome: Omit<StepOutcome, 'says'>, outside: number): string {
+function whatHappened(proposal: MoveProposal, outcome: ToldStep, outside: number): string {
   const { askedMm, movedMm, result } = outcome;
   if (proposal.mm === undefined) return toldByChecks(proposal, outcome, outside);
   if (askedMm === null || movedMm === null) return 'not seen in both captures, so how far it moved cannot be told';
@@ -60,7 +61,7 @@ function remains(mm: number): string {
   return mm > 0 ? `${mm} mm ${mm === 1 ? 'remains' : 'remain'}` : `${-mm} mm too far`;
 }
 
-function toldByChecks({ action }: MoveProposal, { result }: Omit<StepOutcome, 'says'>, outside: number): string {
+function toldByChecks({ action }: MoveProposal, { result }: ToldStep, outside: number): string {
   if (action === 'relabel') {
     return (
       { settled: 'corrected', open: 'still exchanged' }[result as string] ??

@@ -98,6 +98,7 @@ export function expandMarkerSet(written: WrittenMarkerSet): MarkerSet {
     stillness: written.stillness,
     measurementsIn: (written.measurementsIn ?? []).map((one) => ({ ...one, side: one.side ?? null })),
     unseen: written.unseen ?? [],
+    staticTrialNames: written.staticTrialNames ?? [],
     model: written.model === undefined ? null : modelOf(written.model),
   } as unknown as MarkerSet;
 }

@@ -224,6 +224,8 @@ export interface MarkerSet {
   /** What no rule sees although it matters to the data. */
   readonly unseen: readonly Unseen[];
   readonly variants: readonly VariantDefinition[];
+  /** Patterns of the file names of standing trials; empty where the set names none. */
+  readonly staticTrialNames: readonly string[];
   /** The lower-body model that the laboratory's data go through; null where the set names none. */
   readonly model: ModelDefinition | null;
   readonly stillness: { readonly quietMm: number; readonly restlessMm: number; readonly source: string };

@@ -37,6 +37,7 @@ export interface WrittenMarkerSet {
   readonly stillness: MarkerSet['stillness'];
   readonly measurementsIn?: readonly Partial<MarkerSet['measurementsIn'][number]>[];
   readonly unseen?: MarkerSet['unseen'];
+  readonly staticTrialNames?: MarkerSet['staticTrialNames'];
   readonly model?: WrittenModel;
 }
 

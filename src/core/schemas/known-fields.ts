@@ -89,7 +89,7 @@ const places: Readonly<Record<string, readonly string[]>> = {
 
 const top = {
   'marker set': words(
-    '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness measurementsIn unseen model',
+    '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness measurementsIn unseen model staticTrialNames',
   ),
   session: words('$schema format subject visit measurements facts accepted confirmed walkingTrials'),
   norms: words('name version origin markerSet people includesScatter bodyHeightMm residuals mean covariance sources'),
