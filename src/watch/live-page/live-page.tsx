@@ -116,8 +116,7 @@ function Stop({ capture }: { readonly capture: Capture }) {
   return (
     <section class="stop" aria-labelledby="stop-heading">
       <h2 id="stop-heading">{`${counted(capture.corrections, 'correction')} made: stop here`}</h2>
-      <p>Offer the chair, and keep what there is. Record what is left as a doubt.</p>
-      <p class="small">{whenToStop}</p>
+      <p>Offer the chair, and keep what there is. What stands below is for the record.</p>
     </section>
   );
 }

@@ -4,12 +4,12 @@ import { pageStyle } from '../../page/style/page-style.ts';
 const ownStyle = `
 [hidden]{display:none!important}
 #live{padding-top:12px}
-.bar{max-width:1560px;margin:0 auto 14px;display:flex;flex-wrap:wrap;gap:2px 28px;justify-content:space-between;align-items:baseline;border-bottom:2px solid var(--line);padding-bottom:8px}
+.bar{max-width:1760px;margin:0 auto 14px;display:flex;flex-wrap:wrap;gap:2px 28px;justify-content:space-between;align-items:baseline;border-bottom:2px solid var(--line);padding-bottom:8px}
 .bar p{margin:0}
 .bar .which{font-size:clamp(20px,1.8vw,28px);font-weight:700}
 .bar .doing{color:var(--ink-soft);font-size:clamp(17px,1.4vw,22px)}
 .bar .missing{color:var(--finding);font-weight:650}
-.strip{max-width:1560px;margin:0 auto 14px;display:flex;flex-wrap:wrap;gap:6px 10px;list-style:none;padding:0;font-size:clamp(16px,1.3vw,20px)}
+.strip{max-width:1760px;margin:0 auto 14px;display:flex;flex-wrap:wrap;gap:6px 10px;list-style:none;padding:0;font-size:clamp(16px,1.3vw,20px)}
 .strip a{display:flex;gap:.5em;align-items:center;padding:.15em .8em .15em .4em;border:1px solid var(--line);border-radius:99px;background:var(--surface);color:var(--ink);text-decoration:none}
 .strip a:hover{border-color:var(--ink-soft)}
 .strip [aria-current]{border:2px solid var(--ink);font-weight:650}
@@ -20,7 +20,7 @@ const ownStyle = `
 .announcement{position:absolute;width:1px;height:1px;margin:-1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 .connection{position:sticky;top:0;z-index:3;margin:0;padding:14px 24px;background:var(--ink);color:var(--surface);font-size:clamp(20px,2vw,30px);font-weight:650;text-align:center}
 .fresh{position:fixed;right:20px;bottom:20px;z-index:3;background:var(--ink);color:var(--surface);padding:.7em 1.2em;border-radius:99px;font-size:clamp(19px,1.7vw,26px);font-weight:650;text-decoration:none;max-width:min(90vw,40em)}
-.compared{max-width:1560px;margin:0 auto clamp(16px,1.8vw,28px)}
+.compared{max-width:1760px;margin:0 auto clamp(16px,1.8vw,28px)}
 .compared h2{font-size:clamp(20px,1.8vw,28px);color:var(--ink-soft);font-weight:650;margin:0 0 .4em}
 .compared ol{list-style:none;margin:0;padding:0;display:grid;gap:12px;grid-template-columns:repeat(auto-fit,minmax(min(100%,520px),1fr))}
 .outcome{display:flex;gap:clamp(12px,1.2vw,20px);background:var(--surface);border:1px solid var(--line);border-left:12px solid var(--good);border-radius:14px;padding:clamp(12px,1.2vw,20px)}
@@ -44,11 +44,10 @@ const ownStyle = `
 .distance path{fill:none;stroke:var(--ink);stroke-width:3}
 .distance .start{stroke-width:2;stroke-dasharray:3 3}
 .changed{font-size:clamp(19px,1.8vw,28px);font-weight:600;margin:.5em 0 0}
-.other-body{max-width:1560px;margin:0 auto 16px;font-size:clamp(18px,1.6vw,25px);border-left:6px dotted var(--unjudged);padding-left:14px}
-.stop{max-width:1560px;margin:0 auto clamp(16px,1.8vw,28px);background:var(--ink);color:var(--surface);border-radius:18px;padding:clamp(16px,1.9vw,30px)}
+.other-body{max-width:1760px;margin:0 auto 16px;font-size:clamp(18px,1.6vw,25px);border-left:6px dotted var(--unjudged);padding-left:14px}
+.stop{max-width:1760px;margin:0 auto clamp(16px,1.8vw,28px);background:var(--ink);color:var(--surface);border-radius:18px;padding:clamp(16px,1.9vw,30px)}
 .stop h2{font-size:clamp(30px,3.5vw,56px);margin:0;line-height:1.1}
 .stop p{font-size:clamp(22px,2.4vw,38px);margin:.3em 0 0;line-height:1.25}
-.stop .small{color:var(--surface);font-size:17px;max-width:none}
 .waiting{margin-top:12vh;text-align:center}
 .waiting h1{font-size:clamp(34px,4.4vw,72px);margin:0}
 .waiting p{font-size:clamp(20px,2vw,30px)}
