@@ -5,6 +5,9 @@ import { averagePoints } from '../../src/core/c3d/average-points.ts';
 import { type C3dDescription, C3dError, type C3dFile, readC3d } from '../../src/core/c3d/read-c3d.ts';
 import { forEachPointBlock, readPoints } from '../../src/core/c3d/read-points.ts';
 import { checkTrial } from '../../src/core/check-trial.ts';
+import { checkCrosstalk } from '../../src/core/crosstalk/check-crosstalk.ts';
+import { crosstalkJson } from '../../src/core/crosstalk/crosstalk-json.ts';
+import { formatCrosstalk } from '../../src/core/crosstalk/format-crosstalk.ts';
 import type { Norms } from '../../src/core/decision/norms.ts';
 import { parseNorms } from '../../src/core/decision/parse-norms.ts';
 import { inspectTrial } from '../../src/core/inspect-trial.ts';
@@ -13,6 +16,7 @@ import { formatJson } from '../../src/core/report/format-json.ts';
 import { formatText } from '../../src/core/report/format-text.ts';
 import { parseSession } from '../../src/core/session/parse-session.ts';
 import { emptySession, type Session } from '../../src/core/session/session.ts';
+import { standTrial } from '../../src/core/stand-trial.ts';
 import { openTrialFile } from '../../src/node/trial-on-disk.ts';
 import type { CaseRandom } from './case-random.ts';
 import { damage } from './damage-bytes.ts';
@@ -72,6 +76,7 @@ export function tryFile(bytes: Uint8Array): 'refused' | 'read in part' | 'read' 
 export function tryTrial(bytes: Uint8Array, random: CaseRandom): 'refused' | Report['verdict'] {
   const file = tryFile(bytes);
   const untouched = hashOf(bytes);
+  if (random.chance(0.02)) tryCrosstalk(bytes, random);
   const { set, norms } = random.pick(shippedSets);
   const report = checkAndPrint(bytes, set, random.pick(sessions), random.chance(0.7) ? norms : null, random);
   if (hashOf(bytes) !== untouched) throw new Error('the bytes of the file were changed');
@@ -79,6 +84,27 @@ export function tryTrial(bytes: Uint8Array, random: CaseRandom): 'refused' | Rep
 }
 
 type Report = ReturnType<typeof checkTrial>;
+
+const knee = new URL('../../sample-trials/knee-bends/wand-forward.c3d', import.meta.url);
+const kneeBend = new Uint8Array(readFileSync(knee));
+const standing = new Uint8Array(readFileSync(new URL('../../sample-trials/wand-forward.c3d', import.meta.url)));
+
+/** Bytes as a movement beside a good static trial, or the good movement beside them; throws what is wrong with it. */
+function tryCrosstalk(bytes: Uint8Array, random: CaseRandom): void {
+  const { set } = random.pick(shippedSets);
+  const session = random.pick(sessions);
+  const [moving, still] = random.chance(0.5) ? [bytes, standing] : [kneeBend, bytes];
+  const stood = standTrial(still, set, session, null);
+  const report = checkTrial(still, set, session, { path: 'static.c3d', sha256: '0'.repeat(64) });
+  const crosstalk = checkCrosstalk(moving, stood, report, set, session);
+  const heading = { trial: 'moving.c3d', static: 'static.c3d', markerSet: set.name };
+  judgePrinted(
+    formatCrosstalk(heading, crosstalk, { columns: 60 + random.whole(100), color: false }),
+    'the cross-talk',
+  );
+  const source = { path: 'static.c3d', sha256: '0'.repeat(64) };
+  judgePrinted(crosstalkJson(crosstalk, { trial: source, static: source }, set, session), 'the JSON of the cross-talk');
+}
 
 function judgeFile(file: C3dFile, bytes: Uint8Array): void {
   const { dataOffset, frameCount, frameStride, pointCount, warnings } = file;

@@ -22,7 +22,8 @@ export function analogOf(
     analogRate !== null && rateHz !== null ? Math.round(analogRate / rateHz) : 0,
     used ? analogPerFrame / used : 0,
   ];
-  const samplesPerFrame = possible.find((samples) => samples >= 1 && analogPerFrame % samples === 0) ?? 1;
+  const samplesPerFrame =
+    possible.find((samples) => Number.isInteger(samples) && samples >= 1 && analogPerFrame % samples === 0) ?? 1;
   return {
     channels: analogPerFrame / samplesPerFrame,
     rateHz: analogRate ?? (rateHz === null ? null : rateHz * samplesPerFrame),

@@ -65,6 +65,11 @@ function trial(changes: Partial<C3dContents> = {}): C3dContents {
   };
 }
 
+/** Where the data of two frames of one point and 20 analog values end: writers pad their last block, others do not. */
+function file20End(bytes: Uint8Array): number {
+  return readC3d(bytes).dataOffset + 2 * (4 + 20) * 4;
+}
+
 describe('reading analog data', () => {
   it.each(['intel', 'dec', 'mips'] as const)(
     '%s: values are taken apart and scaled, floats and integers',
@@ -111,6 +116,22 @@ describe('reading analog data', () => {
     expect(readAnalog(file, 0, { first: 7, count: 3 }).length).toBe(0);
     expect([...meanAnalog(file, { first: 7, count: 3 })]).toEqual([Number.NaN, Number.NaN]);
     expect(() => readAnalog(file, 2)).toThrow('Channel 2 asked for; the file has 2, counted from 0.');
+  });
+
+  it('a count of channels that does not go into the values of a frame makes no broken samples', () => {
+    // 20 values a frame, 8 channels stated and no usable rates: 2.5 samples would run past the end of the file.
+    const analog = {
+      labels: Array.from({ length: 20 }, (_, i) => `c${i}`),
+      samplesPerFrame: 1,
+      values: new Array(40).fill(7),
+    };
+    const bytes = writeC3d(trial({ rateHz: null, groups: [], analog }));
+    new DataView(bytes.buffer).setUint16(18, 0, true);
+    const at = Buffer.from(bytes).indexOf('USED', Buffer.from(bytes).indexOf('LABELS'));
+    new DataView(bytes.buffer).setInt16(at + 'USED'.length + 4, 8, true);
+    const file = readC3d(bytes.subarray(0, file20End(bytes)));
+    expect(file.analog).toMatchObject({ channels: 20, samplesPerFrame: 1 });
+    expect([...meanAnalog(file)]).toEqual(new Array(20).fill(7));
   });
 
   it('more than 255 channels go on in SCALE2 and OFFSET2', () => {
