@@ -25,6 +25,8 @@ export function withCurrentOutput(page) {
     fileMap,
     () => `<!-- files of src -->\n\n\`\`\`text\n${mapOf('src')}\n\`\`\``,
   );
+  const marked = text.match(/<!-- output: /g)?.length ?? 0;
+  if (marked !== (text.match(block)?.length ?? 0)) throw new Error(`${page}: an output marker has no block under it.`);
   // Commands of one page run in one folder of their own, so that a later one can read what an earlier one wrote.
   const folder = mkdtempSync(join(tmpdir(), 'setsquare-docs-'));
   symlinkSync(join(root, 'sample-trials'), join(folder, 'sample-trials'));

@@ -46,9 +46,10 @@ describe('files that are hardly a trial', () => {
     }
   });
 
-  it('one frame is enough to judge by', () => {
+  it('one frame is judged, with the warning that stillness cannot be told from it', () => {
     const report = check(stillContents(adult, { frames: 1 }));
-    expect([report.verdict, failing(report), report.problems]).toEqual(['ready', [], []]);
+    expect([report.verdict, failing(report)]).toEqual(['ready', []]);
+    expect(report.problems.map(({ code }) => code)).toEqual(['frames-too-few']);
     expect(report.trial.window).toMatchObject({ firstFrame: 1, lastFrame: 1, swayMm: 0 });
   });
 

@@ -1,6 +1,7 @@
 import type { Sensitivity, SensitivityColumn } from '../decision/sensitivity.ts';
 import type { Vec3 } from '../geometry/vector.ts';
 import type { BodyDirection } from '../marker-set/marker-set.ts';
+import type { StandingBody } from '../pose/standing-body.ts';
 
 /** How a marker is off: by itself, with the markers that were set on it, or with the marker of the other side. */
 export type DisplacedHow =
@@ -74,6 +75,24 @@ export function displacementsOf({ alone, followed }: Sensitivity): Displacement[
     });
   }
   return found;
+}
+
+/**
+ * The two markers that give the body its axes, forward or backward: no way along the skin, but one turns everything that
+ * is judged. Without columns, for the weighing does not move them so.
+ */
+export function turnsOfTheBody({ set, geometry }: StandingBody): Displacement[] {
+  return [set.bodyAxes.right, set.bodyAxes.left].flatMap((label): Displacement[] => {
+    const marker = set.markers.findIndex((one) => one.label === label);
+    if (!geometry.has(label) || set.markers[marker]!.slides.includes('forward')) return [];
+    return ([1, -1] as const).map((sign) => ({
+      how: 'alone',
+      markers: [label],
+      toward: sign > 0 ? 'forward' : 'backward',
+      shifts: [{ marker, vector: [sign, 0, 0] }],
+      columns: [],
+    }));
+  });
 }
 
 /** Column, its index and its sign, for the right and for the left marker. */

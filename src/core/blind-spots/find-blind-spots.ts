@@ -5,7 +5,7 @@ import { rulesWithNorms } from '../decision/well-marked.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { isAssessed, type RuleOutcome } from '../rules/assess-rules.ts';
 import { displacer } from './displaced-body.ts';
-import { type Displacement, displacementsOf } from './displacement.ts';
+import { type Displacement, displacementsOf, turnsOfTheBody } from './displacement.ts';
 import { type FailsFrom, failsFrom } from './fails-from.ts';
 import { namedFrom } from './named-from.ts';
 import { type Opener, openersOf } from './openers.ts';
@@ -45,9 +45,10 @@ export function findBlindSpots(
   const model = norms === null ? null : modelBody(body, rulesWithNorms(assessed, norms), norms, new Set());
   const naming = model === null ? null : namedFrom(model);
   const place = displacer(body);
-  return displacementsOf(measureSensitivity(body, assessed)).map((displacement) => {
+  const displacements = [...displacementsOf(measureSensitivity(body, assessed)), ...turnsOfTheBody(body)];
+  return displacements.map((displacement) => {
     const fails = failsFrom(place, displacement, passing);
-    const named = fails === null || naming === null ? null : naming(displacement);
+    const named = fails === null || naming === null || displacement.columns.length === 0 ? null : naming(displacement);
     const { how, markers, toward } = displacement;
     return {
       how,

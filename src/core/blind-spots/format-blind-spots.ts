@@ -157,5 +157,5 @@ function sayOpener({ by, name, between, changePerMm }: Opener): string {
   if (by === 'marker') return `marker ${name}, for which checks wait`;
   if (name === 'kneeBend') return 'a knee bend before the markers come off';
   if (by === 'measurement') return `the reading of ${name}${per}`;
-  return `a rule of the kind ${name}, ${stemOf(between[0]!)} to ${stemOf(between[1]!)}${per}`;
+  return `a rule of the kind ${name}, ${stemOf(between[0]!)} to ${stemOf(between[1]!)}, where people are alike enough${per}`;
 }

@@ -114,7 +114,7 @@ function candidates({ set, geometry, positions }: StandingBody, { markers, shift
   const from = geometry.lookup.point(first.label);
   const common = { side: 'midline', borderline: 0, allowed: { target: 0, limit: 0 } } as const;
   const found: { spec: AnyRuleSpec; between: string[] }[] = set.markers
-    .filter(({ label, purpose }) => geometry.has(label) && !moved.has(label) && purpose !== 'tracks')
+    .filter(({ label, placedBy }) => geometry.has(label) && !moved.has(label) && placedBy === 'palpation')
     .map(({ label }) => ({ label, mm: distance(positions, from, geometry.lookup.point(label)) }))
     .sort((a, b) => a.mm - b.mm)
     .map(({ label }) => ({

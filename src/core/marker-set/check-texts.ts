@@ -1,6 +1,9 @@
 import { quoted } from '../schemas/show-value.ts';
 import { type Draft, refuse } from './draft.ts';
 
+/** A figure without its sign and the word that goes with each: `{size above/below}`. */
+const figureWithWords = /^\{size [a-z][a-z ]*\/[a-z][a-z ]*\}$/;
+
 /** Stand-ins in the two sentences about a value; everywhere else only the side, where there is one. */
 const figures = ['{value}', '{size}', '{off}'];
 
@@ -12,11 +15,11 @@ export function checkTexts(draft: Draft): void {
       const sided = collection !== 'markers' && 'sided' in entry && entry.sided === true;
       for (const [field, text] of Object.entries(entry)) {
         if (typeof text !== 'string') continue;
-        const known = [
-          ...(field === 'saysAbove' || field === 'saysBelow' ? figures : []),
-          ...(sided ? ['{side}'] : []),
-        ];
-        const odd = text.match(/\{[^{}]*\}|[{}]/g)?.find((standIn) => !known.includes(standIn));
+        const saysFigure = field === 'saysAbove' || field === 'saysBelow';
+        const known = [...(saysFigure ? figures : []), ...(sided ? ['{side}'] : [])];
+        const odd = text
+          .match(/\{[^{}]*\}|[{}]/g)
+          ?.find((standIn) => !known.includes(standIn) && !(saysFigure && figureWithWords.test(standIn)));
         if (odd === undefined) continue;
         refuse(
           draft,

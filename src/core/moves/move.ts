@@ -39,6 +39,8 @@ export interface MoveProposal {
   /** Rules that this step brings back within their limits. */
   readonly resolves: readonly string[];
   readonly instruction: string;
+  /** What was measured that asks for the step, in words; absent where the instruction says it. */
+  readonly finding?: string;
   readonly confirmBy: string;
   readonly why: string;
 }

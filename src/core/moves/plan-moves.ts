@@ -153,7 +153,8 @@ function proposeLook(set: MarkerSet, session: Session, { rule, description }: As
     side: first.side,
     probability: null,
     resolves: [],
-    instruction: `Look again at ${anyOf(named.map(whose))}: ${says}, nothing recorded explains it, and no shift of one marker mends it. What is on its bone stays: record that.`,
+    instruction: `Look again at ${anyOf(named.map(whose))}: no shift of one marker mends this. What is on its bone stays: record that.`,
+    finding: `${says}, and nothing recorded explains it`,
     confirmBy: first.confirm,
     why: rule.why,
   };
@@ -176,7 +177,7 @@ function proposeStance(stood: readonly StanceOutcome[], explained: readonly Asse
     instruction: `Stand again: ${says}. ${advice}`,
     confirmBy:
       'If the patient cannot stand otherwise, record that (contracture, support): then it is expected, and no longer asked.',
-    why: 'The way the patient stands explains these findings; no marker is doubted for them.',
+    why: 'The way the patient stands may explain these findings; no marker is doubted for them before.',
   };
 }
 

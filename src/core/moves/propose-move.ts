@@ -70,12 +70,13 @@ export function proposeMove(
         : either
           ? `the patient's ${landmark} again on both sides`
           : `the patient's ${marker.side} ${landmark} again`;
-    const which = either ? `Nothing tells which side is off. On the ${marker.side} the` : 'The';
+    const which = either ? `On the ${marker.side} the` : 'The';
     return {
       action: 'palpate-again',
       ...common,
       ...(either ? { bothSides: true as const } : {}),
-      instruction: `Palpate ${name}: ${reasonFor(resolves)}, and nothing recorded explains it. ${which} geometry expects the marker about ${sayDistances(marker, amounts)}${giveOrTake(uncertaintyMm)}. On the bone, it stays: record that.`,
+      instruction: `Palpate ${name}. ${which} geometry expects the marker about ${sayDistances(marker, amounts)}${giveOrTake(uncertaintyMm)}. On the bone, it stays: record that.`,
+      finding: `${reasonFor(resolves)}, and nothing recorded explains it`,
     };
   }
   const order =
@@ -83,12 +84,22 @@ export function proposeMove(
       ? `ove ${whose(marker)} ${sayDistances(marker, amounts)}.`
       : `urn ${whose(marker)} ${Math.round(Math.abs(turn.turnDeg))}° ${sayAlong(marker, amounts)}: its tip goes ${roundMm(marker, turn.tipMm)} mm, its base ${roundMm(marker, turn.baseMm)} mm.`;
   const [now, then] = turn === null ? ['M', 'm'] : ['T', 't'];
+  const leaps = before.averaged.jumps[before.set.markers.indexOf(marker)]! > 0;
+  if (leaps) {
+    return {
+      action: 'palpate-again',
+      ...common,
+      instruction: `Look again at ${whose(marker)}: in the frames used it leaps further than anybody moves. Check the label, capture again, and move it only if it is still off then.`,
+      finding: reasonFor(resolves),
+    };
+  }
   if (probability === null || probability >= likelyOff) return { action: 'move', ...common, instruction: now + order };
   // Nobody moves on a mere possibility: the eye looks first.
   return {
     action: 'palpate-again',
     ...common,
-    instruction: `Look again at ${whose(marker)}: ${reasonFor(resolves)}. Only if the eye finds it off, ${then}${order}`,
+    instruction: `Look again at ${whose(marker)}. Only if the eye finds it off, ${then}${order}`,
+    finding: reasonFor(resolves),
   };
 }
 

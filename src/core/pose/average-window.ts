@@ -19,6 +19,8 @@ const mostParts = 8;
 /** Nobody who stands moves a marker faster than this, mm per second; nor does noise move one by less than 10 mm. */
 const leapMmPerSecond = 1500;
 const leastLeapMm = 10;
+/** A marker that is seen in less than this share of the frames is taken as not seen: its place there may be a ghost's. */
+const leastVisible = 0.1;
 /** Samples nearer to the median than this are kept whatever their spread. */
 const keepWithinMm = 0.5;
 
@@ -83,7 +85,7 @@ export function averageWindow(
   for (let marker = 0; marker < markers; marker++) {
     const n = counts[marker]!;
     visible[marker] = count === 0 ? 0 : n / count;
-    if (n === 0) continue;
+    if (n < leastVisible * count || n === 0) continue;
     let variance = 0;
     for (let axis = 0; axis < 3; axis++) {
       const { mean, sd } = robustMean(samples[marker * 3 + axis]!, n, scratch, keepWithinMm);

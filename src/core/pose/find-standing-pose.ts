@@ -10,6 +10,7 @@ import {
   facingUnclear,
   facingUnknown,
   framesOutside,
+  framesTooFew,
   nobodyStands,
   unitImplausible,
   verticalUnclear,
@@ -26,11 +27,15 @@ export interface StandingPose {
   /** Frames from 0, in the order stored. */
   readonly window: { readonly first: number; readonly count: number; readonly swayMm: number };
   readonly restless: boolean;
+  /** The frames were asked for, and are not the quietest. */
+  readonly asked: boolean;
 }
 
 /** Assumed where the file states no rate, so that windows have a length at all. */
 const assumedRateHz = 100;
 const leastAgreement = 0.7;
+/** From fewer frames nobody can tell whether somebody stands still. */
+const leastFrames = 3;
 
 /**
  * Finds who stands where: length unit, which way is up, the quietest window, robust means in it, and which way the
@@ -65,6 +70,7 @@ export function findStandingPose(
   const facing = findFacing(averaged.means, set, vertical.up);
   if (facing === null) return { pose: null, problems: [...problems, facingUnknown(set)] };
   if (facing.agreement < leastAgreement) problems.push(facingUnclear(set));
+  if (count < leastFrames) problems.push(framesTooFew(count));
   return {
     pose: {
       averaged,
@@ -73,6 +79,7 @@ export function findStandingPose(
       facing,
       window: { first, count, swayMm },
       restless: swayMm > set.stillness.restlessMm,
+      asked: chosen !== null,
     },
     problems,
   };

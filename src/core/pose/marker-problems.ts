@@ -21,22 +21,26 @@ export function findMarkerProblems(
 
   const unlabelled = where((marker) => isRequired(marker) && points[marker]! < 0);
   if (unlabelled.length > 0) problems.push(missingMarkers(set, unlabelled.map(label)));
-  const unseen = where((marker) => points[marker]! >= 0 && averaged.visible[marker] === 0);
+  const isUsed = (marker: number): boolean => !Number.isNaN(averaged.means[marker * 3]!);
+  const unseen = where((marker) => points[marker]! >= 0 && !isUsed(marker));
   for (const marker of unseen) {
     problems.push({
       code: 'marker-missing',
       severity: isRequired(marker) ? 'error' : 'warning',
       markers: [label(marker)],
-      message: `${label(marker)} is labelled, but not visible in the frames used.`,
+      message:
+        averaged.visible[marker] === 0
+          ? `${label(marker)} is labelled, but not visible in the frames used.`
+          : `${label(marker)} is labelled, but visible in less than a tenth of the frames used, too few to trust.`,
       remedy: 'Check that the marker is on and that cameras see it, then capture again.',
     });
   }
-  for (const marker of where((m) => averaged.visible[m]! > 0 && averaged.visible[m]! < leastVisible)) {
+  for (const marker of where((m) => isUsed(m) && averaged.visible[m]! < leastVisible)) {
     problems.push({
       code: 'marker-gap',
       severity: 'warning',
       markers: [label(marker)],
-      message: `${label(marker)} is hidden in ${Math.round((1 - averaged.visible[marker]!) * 100)} % of the frames used.`,
+      message: `${label(marker)} is hidden in ${Math.min(99, Math.round((1 - averaged.visible[marker]!) * 100))} % of the frames used.`,
       remedy: 'Its mean rests on the other frames; if that is little, capture again.',
     });
   }
@@ -85,7 +89,16 @@ export function missingMarkers(set: MarkerSet, labels: readonly string[]): Probl
   };
 }
 
-function notStill({ window }: StandingPose): Problem {
+function notStill({ window, asked }: StandingPose): Problem {
+  if (asked) {
+    return {
+      code: 'not-still',
+      severity: 'warning',
+      markers: [],
+      message: `In the frames asked for the patient does not stand still: the markers sway by ${Math.round(window.swayMm)} mm. Only what holds within one part of the body was checked.`,
+      remedy: 'Ask for no frames, and the quietest of the trial are taken.',
+    };
+  }
   return {
     code: 'not-still',
     severity: 'warning',

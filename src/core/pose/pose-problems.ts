@@ -77,6 +77,16 @@ export function framesOutside(file: C3dFile, { first, last }: FrameRange): Probl
   };
 }
 
+export function framesTooFew(count: number): Problem {
+  return {
+    code: 'frames-too-few',
+    severity: 'warning',
+    markers: [],
+    message: `Only ${count === 1 ? 'one frame was' : `${count} frames were`} judged: whether the patient stood still cannot be told from that.`,
+    remedy: 'Capture a few seconds of quiet standing, or ask for more frames.',
+  };
+}
+
 function printable(text: string): string {
   return text.replace(/[^\x20-\x7e]/g, '?').slice(0, 20);
 }

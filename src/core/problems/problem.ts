@@ -11,6 +11,7 @@ export type ProblemCode =
   | 'units-implausible'
   | 'vertical-unclear'
   | 'frames-outside'
+  | 'frames-too-few'
   | 'plate-unusable'
   | 'plates-against-mass'
   | 'plate-position-doubtful';

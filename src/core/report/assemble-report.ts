@@ -95,6 +95,7 @@ export function assembleReport(
     stillFailing: plan.stillFailing,
     notes: [
       ...sharedOffsets(body, outcomes).map(({ rules, message }) => ({ code: 'both-sides-alike', rules, message })),
+      ...axesNotes(body),
       ...stanceNotes(stance, plan),
       ...variantNotes(set, session),
       ...sessionMismatches(session, set).map((message) => ({ code: 'session-unknown', rules: [], message })),
@@ -172,6 +173,19 @@ function reportMarkers({ set, geometry, positions, averaged }: StandingBody): Re
       : [],
   );
   return Object.fromEntries(entries);
+}
+
+/** Where one of the two markers that give the body its axes is not seen, the axes are only estimated. */
+function axesNotes({ set, geometry }: StandingBody): Report['notes'][number][] {
+  const missing = [set.bodyAxes.right, set.bodyAxes.left].filter((label) => !geometry.has(label));
+  if (missing.length === 0) return [];
+  return [
+    {
+      code: 'axes-estimated',
+      rules: [],
+      message: `${missing.join(' and ')} is not seen: forward and left are estimated from the other markers, and every direction in this report with them.`,
+    },
+  ];
 }
 
 /** A stance out of its range that explains no finding is still worth a second look. */

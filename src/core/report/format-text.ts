@@ -36,14 +36,14 @@ export function formatText(report: Report, options: TextOptions): string {
   writeSteps(page, report);
 
   page.blank(2);
-  page.paragraph(walkingTrials);
+  if (report.moves.some(({ action }) => action === 'move' || action === 'palpate-again')) page.paragraph(walkingTrials);
   page.paragraph(whenToStop);
   page.blank();
 
   writeFurtherSteps(page, report);
   if (report.notes.length > 0) page.heading('Notes');
   for (const note of report.notes) page.paragraph(sentence(note.message), { indent: 2, lead: '- ' });
-  writeNotPassed(page, report.rules);
+  writeNotPassed(page, report);
   writePassed(page, report.rules);
   writeNotAssessed(page, report);
   writeUnseen(page, report);

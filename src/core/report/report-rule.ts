@@ -33,7 +33,11 @@ export function reportRule(outcome: RuleOutcome, set: MarkerSet, has: (point: st
     limit: Number.isFinite(width) ? width : null,
     borderline: bounds?.borderline ?? null,
     uncertainty: judged === null ? null : Math.hypot(judged.uncertainty, judged.description.estimatedAxisSd ?? 0),
-    says: judged === null ? '' : sayValue(rule, judged.description.value, judged.description.bounds),
+    // A rule that passes accuses nobody.
+    says:
+      judged === null || judged.status === 'pass'
+        ? ''
+        : sayValue(rule, judged.description.value, judged.description.bounds),
     geometry: judged === null ? null : { ...judged.description.geometry, points: markers },
   });
 }

@@ -111,7 +111,7 @@ export interface ReportedRule {
   readonly status: RuleStatus;
   /** Why it was not assessed, accepted or kept at borderline; empty where there is nothing to add. */
   readonly reason: string;
-  /** What the value means, in words; empty when not assessed. */
+  /** What the value means, in words; empty where it passes or was not assessed. */
   readonly says: string;
   readonly why: string;
   readonly seen: string;

@@ -15,16 +15,22 @@ const notPassed: readonly { status: RuleStatus; word: string; ink: Ink }[] = [
 const unitWords: Readonly<Record<Unit, string>> = { mm: ' mm', deg: ' deg', ratio: '' };
 
 /** Rules that failed, are borderline or were accepted, with everything known about each. */
-export function writeNotPassed(page: TextPage, rules: readonly ReportedRule[]): void {
+export function writeNotPassed(page: TextPage, { rules, moves }: Report): void {
   const shown = notPassed.flatMap((kind) =>
     rules.filter((rule) => rule.status === kind.status).map((rule) => ({ ...kind, rule })),
   );
   if (shown.length === 0) return;
+  const again = moves.find(({ action }) => action === 'stand-again');
   page.heading(`Not passed (${shown.length})`);
   for (const { rule, word, ink } of shown) {
     page.blank();
     page.paragraph(`${ruleName(rule)} (${rule.id})`, { indent: 2, lead: `${word}: `, ink });
     page.paragraph(figures(rule), { indent: 4 });
+    if (again?.resolves.includes(rule.id)) {
+      page.paragraph(sentence(rule.says), { indent: 4 });
+      page.paragraph(`The stance may explain it: step ${again.step}.`, { indent: 4 });
+      continue;
+    }
     for (const [lead, text] of [
       ['', rule.says],
       [rule.status === 'accepted' ? 'Accepted: ' : 'Note: ', rule.reason],

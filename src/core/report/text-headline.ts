@@ -13,7 +13,7 @@ export function headlineParts(report: Report): { restless: string; found: string
   const { rules, assessed } = report.coverage;
   const restless = report.verdict !== 'not-assessable' && report.problems.some(({ code }) => code === 'not-still');
   return {
-    restless: restless ? 'The patient never stood still, so only part could be checked.' : '',
+    restless: restless ? 'The patient did not stand still, so only part could be checked.' : '',
     found: finding(report),
     coverage: `${assessed} of ${counted(rules, 'check')} could be made.`,
     caution: report.verdict === 'ready' ? notProof : '',
@@ -59,7 +59,7 @@ function nothingToDo(report: Report): string {
 function whyNotAssessable(report: Report): string {
   const problems = openProblems(report);
   if (problems.some((problem) => problem.code === 'file-unreadable')) return 'the file cannot be read';
-  if (problems.some((problem) => problem.code === 'not-still')) return 'the person was never still';
+  if (problems.some((problem) => problem.code === 'not-still')) return 'the person was not still';
   if (report.coverage.assessed === 0) return 'no check could be made';
   const essential = report.coverage.essentialNotAssessed.length;
   if (essential > 0) return `${counted(essential, 'essential check')} could not be made`;

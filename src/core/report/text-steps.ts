@@ -39,6 +39,7 @@ function writeStep(page: TextPage, move: Move): void {
   page.blank();
   if (move.dependsOn.length > 0) page.paragraph(after(move), { indent: textIndent });
   if (move.action === 'move' || move.action === 'palpate-again') page.paragraph(skinPen, { indent: textIndent });
+  if (move.finding) page.paragraph(sentence(move.finding), { indent: textIndent, lead: 'Found: ' });
   page.paragraph(sentence(move.why), { indent: textIndent, lead: 'Why: ' });
   if (move.changes) page.paragraph(move.changes.says, { indent: textIndent, lead: 'At stake: ' });
   page.paragraph(sentence(move.confirmBy), { indent: textIndent, lead: 'Confirm: ' });

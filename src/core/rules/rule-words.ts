@@ -9,13 +9,17 @@ interface Says {
 
 /**
  * Fills in the marker set's sentence for a value: `{value}` the figure with its sign, `{size}` without, `{off}` how far
- * it is from what is expected. A sentence that gives the size alone ("higher than the left") goes by the sign of the
+ * it is from what is expected, and `{size above/below}` the figure without its sign with the word that goes with it. A
+ * sentence that gives the size alone ("higher than the left") goes by the sign of the
  * value; any other by whether the value is above or below what is expected.
  */
 export function sayValue(says: Says, value: number, bounds: Bounds): string {
   const off = value - bounds.reference;
   const decides = says.saysAbove.includes('{size}') ? value : off;
   return (decides >= 0 ? says.saysAbove : says.saysBelow)
+    .replaceAll(/\{size ([a-z ]+)\/([a-z ]+)\}/g, (_, over: string, under: string) => {
+      return `${figure(Math.abs(value), says.unit)} ${value >= 0 ? over : under}`;
+    })
     .replaceAll('{value}', figure(value, says.unit))
     .replaceAll('{size}', figure(Math.abs(value), says.unit))
     .replaceAll('{off}', figure(Math.abs(off), says.unit));

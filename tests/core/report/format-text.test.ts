@@ -77,7 +77,7 @@ describe('the first line', () => {
   it('shows the first three problems at once and the others in the list below', () => {
     const problems = [1, 2, 3, 4, 5].map((index) => ({ ...missing, message: `Marker ${index} is not in the trial.` }));
     const text = formatText(buildReport({ verdict: 'adjust', problems }), plain);
-    const [top, below] = text.split('If walking trials');
+    const [top, below] = text.split('After two corrections');
     expect(top).toMatch(/^5 problems to settle before walking\./);
     expect(top).toContain('2 more problems: see the list below.');
     expect(top?.match(/Marker \d/g)).toEqual(['Marker 1', 'Marker 2', 'Marker 3']);
@@ -112,13 +112,13 @@ describe('the first line', () => {
   it('says first that the patient never stood still', () => {
     const notStill = { ...missing, code: 'not-still', severity: 'warning' } as const;
     expect(firstSentences(buildReport({ problems: [notStill] }))).toMatch(
-      /^The patient never stood still, so only part could be checked\. Nothing to do before walking, with 1 warning/,
+      /^The patient did not stand still, so only part could be checked\. Nothing to do before walking, with 1 warning/,
     );
   });
 
   it.each([
     [{ ...missing, code: 'file-unreadable' } as const, [], 'the file cannot be read'],
-    [{ ...missing, code: 'not-still' } as const, [], 'the person was never still'],
+    [{ ...missing, code: 'not-still' } as const, [], 'the person was not still'],
     [null, ['asis-level'], '1 essential check could not be made'],
     [null, [], 'too few checks could be made'],
   ])('says why a trial cannot be judged (%#)', (problem, essentialNotAssessed, why) => {
@@ -244,13 +244,17 @@ setsquare 0.1.0
 `);
   });
 
+  it('warns about walking trials wherever a marker may move, and nowhere else', () => {
+    expect(said(formatText(buildFullReport(), plain))).toContain(walking);
+    expect(said(formatText(buildReport(), plain))).not.toContain(walking);
+  });
+
   it.each([
     ['ready', buildReport()],
     ['adjust', buildFullReport()],
     ['not-assessable', buildReport({ verdict: 'not-assessable' })],
-  ])('always warns about walking trials and says when to stop: %s', (_, report) => {
+  ])('always says when to stop and what it is not: %s', (_, report) => {
     const text = said(formatText(report, plain));
-    expect(text).toContain(walking);
     expect(text).toContain(stopping);
     expect(text).toContain('supports and never replaces palpation');
     expect(text).toContain('not certified as a medical device');

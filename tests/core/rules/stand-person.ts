@@ -84,6 +84,7 @@ export function stand(positions: MarkerPositions, given: Standing = {}): Standin
       facing: { forward: [1, 0, 0], left: [0, 1, 0], agreement: 1 },
       window: { first: 0, count: 200, swayMm: 0 },
       restless: given.restless ?? false,
+      asked: false,
     },
     set,
     given.session ?? emptySession,
