@@ -9,8 +9,12 @@ export interface RunSize {
   readonly seed: number;
   readonly populations: number;
   readonly people: number;
-  readonly perDirection: number;
+  /** For each hand. */
+  readonly perDirection: readonly number[];
   readonly forOracle: number;
+  /** First digits of their hashes. */
+  readonly markerSet: string;
+  readonly norms: string;
 }
 
 export interface Measured {
@@ -21,7 +25,7 @@ export interface Measured {
 /** Everything the run found, as the tables of docs/accuracy.md: the same figures give the same text. */
 export function accuracyPage({ run, summary }: Measured, directions: readonly Direction[]): string {
   return [
-    `Seed ${run.seed}; ${run.populations} populations for each hand, ${run.populations * run.people} people in each row of the second table and ${run.populations * run.perDirection} for each direction and size; the oracle knows each population from ${run.forOracle} others of its people. In brackets: 95 % intervals (Wilson).`,
+    `Seed ${run.seed}; ${run.populations} populations for each hand, ${run.populations * run.people} people in each row of the second table and ${run.perDirection.map((each) => run.populations * each).join(', ')} for each direction and size; the oracle knows each population from ${run.forOracle} others of its people. Marker set lower-limb-wands-22 (hash ${run.markerSet}), norms ${run.norms}. In brackets: 95 % intervals (Wilson).`,
     '### The aims',
     ...aims(summary),
     '### Everybody: 60 % well marked, 30 % one marker off, 8 % two, 2 % exchanged labels',

@@ -7,6 +7,7 @@
 // `--write` keeps what was found in tests/accuracy/measured.json, puts the tables into docs/accuracy.md between its markers,
 // and draws the pictures beside it. Seed 1 was for development; the page has another, so that nothing was fitted to it.
 import { fork } from 'node:child_process';
+import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
@@ -31,13 +32,17 @@ const { values: flags } = parseArgs({
 const seed = Number(flags.seed);
 const populations = flags.full ? 8 : 4;
 const size = flags.full
-  ? { people: 260, perDirection: 16, forOracle: 3000 }
-  : { people: 100, perDirection: 5, forOracle: 1200 };
+  ? { people: 260, perDirection: [13, 4, 4], forOracle: 2500 }
+  : { people: 100, perDirection: [5, 2, 2], forOracle: 1200 };
 const parts = hands.flatMap((_, hand) =>
-  Array.from({ length: populations }, (_, population): Part => ({ seed, population, hand, ...size })),
+  Array.from(
+    { length: populations },
+    (_, population): Part => ({ seed, population, hand, ...size, perDirection: size.perDirection[hand]! }),
+  ),
 );
 
 const markerSet = new URL('../shared/marker-sets/lower-limb-wands-22.json', import.meta.url);
+const shippedNorms = new URL('../shared/norms/lower-limb-wands-22.json', import.meta.url);
 const kept = new URL('../tests/accuracy/measured.json', import.meta.url);
 const directions = directionsOf(parseMarkerSet(readFileSync(markerSet, 'utf8'), '0'.repeat(64)));
 const measured: Measured = flags.again ? JSON.parse(readFileSync(kept, 'utf8')) : await measure();
@@ -47,7 +52,14 @@ if (flags.write) write(measured);
 
 async function measure(): Promise<Measured> {
   const outcomes = await measureAll(parts, Number(flags.processes));
-  return { run: { seed, populations, ...size }, summary: summarise(outcomes, directions) };
+  return {
+    run: { seed, populations, ...size, markerSet: hashOf(markerSet), norms: hashOf(shippedNorms) },
+    summary: summarise(outcomes, directions),
+  };
+}
+
+function hashOf(file: URL): string {
+  return createHash('sha256').update(readFileSync(file)).digest('hex').slice(0, 8);
 }
 
 /** Hands the parts to so many processes; the order of the outcomes is that of the parts, whichever is done first. */

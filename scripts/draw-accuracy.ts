@@ -27,7 +27,6 @@ const style = `<style>
 text { font: 13px sans-serif; fill: #20242a; }
 .middle { text-anchor: middle; }
 .end { text-anchor: end; }
-.light { fill: #ffffff; }
 </style>`;
 
 function picture(width: number, height: number, title: string, says: string, parts: readonly string[]): string {
@@ -44,7 +43,7 @@ function picture(width: number, height: number, title: string, says: string, par
 
 /** Share of single faults that is flagged and named first, by size: the tool and the oracle, one panel for each hand. */
 function drawDetection({ rows }: Summary): string {
-  const panel = { width: 190, height: 170, left: 52, top: 40, gap: 22, below: 62 };
+  const panel = { width: 216, height: 170, left: 52, top: 40, gap: 30, below: 62 };
   const measures = [
     { name: 'flagged', tool: (row: Row) => row.flagged, oracle: (row: Row) => row.oracleFlagged },
     { name: 'named first', tool: (row: Row) => row.first, oracle: (row: Row) => row.oracleFirst },
@@ -128,9 +127,12 @@ function drawCalibration({ bins }: Summary): string {
   );
 }
 
+/** Shade of a cell in which everybody is flagged: dark letters stay legible on it. */
+const deepest = 0.45;
+
 /** Flagged share of every direction and size for the first hand; framed where the oracle sees and names it. */
 function drawDirections({ cells }: Summary, directions: readonly Direction[]): string {
-  const cell = { width: 44, height: 18, left: 130, top: 44 };
+  const cell = { width: 44, height: 18, left: 158, top: 44 };
   const half = Math.ceil(directions.length / 2);
   const block = cell.left + sizesMm.length * cell.width + 24;
   const parts = directions.flatMap((direction, index) => {
@@ -145,8 +147,8 @@ function drawDirections({ cells }: Summary, directions: readonly Direction[]): s
           const x = left + sizesMm.indexOf(one.sizeMm as (typeof sizesMm)[number]) * cell.width;
           const share = percent(one.flagged);
           return [
-            `<rect x="${x}" y="${top}" width="${cell.width}" height="${cell.height}" class="cell" fill-opacity="${(share / 100).toFixed(2)}"/>`,
-            text(x + cell.width / 2, top + 14, share.toFixed(0), share > 55 ? 'middle light' : 'middle'),
+            `<rect x="${x}" y="${top}" width="${cell.width}" height="${cell.height}" class="cell" fill-opacity="${((deepest * share) / 100).toFixed(2)}"/>`,
+            text(x + cell.width / 2, top + 14, share.toFixed(0), 'middle'),
             ...(one.visible && one.nameable
               ? [
                   `<rect x="${x + 1}" y="${top + 1}" width="${cell.width - 2}" height="${cell.height - 2}" class="frame"/>`,

@@ -84,8 +84,13 @@ export interface Direction {
   readonly markers: readonly MarkerDefinition[];
 }
 
-const opposite: Readonly<Record<string, string>> = { forward: 'back', up: 'down', outward: 'in', left: 'right' };
-const named: Readonly<Record<string, string>> = { outward: 'out' };
+/** Short names of the ways along a slide; what is outward on a limb is to the left on the midline. */
+const ways: Readonly<Record<string, readonly [string, string]>> = {
+  forward: ['forward', 'back'],
+  up: ['up', 'down'],
+  outward: ['out', 'in'],
+  left: ['left', 'right'],
+};
 
 export function directionsOf(set: MarkerSet): Direction[] {
   const landmarks = [...new Set(set.markers.map(({ label }) => label.replace(/^[RL]_/, '')))];
@@ -98,7 +103,8 @@ export function directionsOf(set: MarkerSet): Direction[] {
           .map((before) => ({
             landmark,
             slide,
-            toward: sign > 0 ? (named[direction] ?? direction) : opposite[direction]!,
+            toward:
+              ways[markers[0]!.side === 'midline' && direction === 'outward' ? 'left' : direction]![sign > 0 ? 0 : 1],
             sign,
             before,
             markers,
