@@ -77,6 +77,7 @@ describe('what that one file is made of', () => {
       'c3d',
       'decision',
       'force-plates',
+      'gait-model',
       'geometry',
       'labels',
       'marker-set',
@@ -95,10 +96,11 @@ describe('what that one file is made of', () => {
     expect(places).toContain('src/core/c3d/');
   });
 
-  it('no validator, and no more than 300 KB', () => {
+  it('no validator, and no more than 350 KB', () => {
     const text = readFileSync(join(root, 'dist/cli.cjs'), 'utf8');
     expect(text).not.toContain('validateMarkerSet');
     expect(text).not.toContain('validateSession');
-    expect(statSync(join(root, 'dist/cli.cjs')).size).toBeLessThan(300_000);
+    // 300 KB before joint angles and force plates became part of every check.
+    expect(statSync(join(root, 'dist/cli.cjs')).size).toBeLessThan(350_000);
   });
 });
