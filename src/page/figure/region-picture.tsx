@@ -12,7 +12,7 @@ const size = { width: 600, height: 480 } as const;
 const timesMovement = 7;
 const regionMm = { least: 230, most: 620 } as const;
 /** How far the marker stands from the middle, toward its body, so that there is room for the distance beside it. */
-const asideShare = 0.1;
+const asideShare = 0.16;
 
 interface RegionPictureProps {
   readonly report: Report;

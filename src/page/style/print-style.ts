@@ -20,8 +20,8 @@ main{padding:0}
 .order .expects,.first-look,.after{font-size:11pt}
 .instruction{font-size:14pt}
 .step-notes{font-size:8.5pt;line-height:1.3}
-.steps:has(>:nth-child(3)) .step{grid-template-columns:minmax(0,1fr) 30%;padding:7px 12px;row-gap:3px}
-.steps:has(>:nth-child(3)) .step-notes{font-size:7.5pt;line-height:1.22}
+.steps:has(>:nth-child(3)) .step{grid-template-columns:minmax(0,1fr) 27%;padding:5px 12px;row-gap:3px}
+.steps:has(>:nth-child(3)) .step-notes{font-size:7.2pt;line-height:1.18}
 .steps:has(>:nth-child(3)) .order .expects,.steps:has(>:nth-child(3)) .first-look,.steps:has(>:nth-child(3)) .after{font-size:9.5pt;margin-top:.2em}
 .steps:has(>:nth-child(3)) .order .way{font-size:11pt;margin-top:.15em}
 .region figcaption{font-size:9pt;gap:2px 12px}
