@@ -1,7 +1,7 @@
 // How often the findings are right, on people that the norms were not made on (tests/accuracy).
 //
 //   npm run accuracy                               a quick look, 1 to 3 minutes
-//   npm run accuracy -- --seed 11 --full --write   10 to 20 minutes on two cores
+//   npm run accuracy -- --seed 11 --full --write   5 minutes on two quiet cores
 //   npm run accuracy -- --write --again            the page anew, from what was measured last
 //
 // `--write` keeps what was found in tests/accuracy/measured.json, puts the tables into docs/accuracy.md between its markers,
