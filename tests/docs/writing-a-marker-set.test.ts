@@ -22,8 +22,9 @@ const blocks = [
 /** The set that the page arrives at. */
 function ourLab(): Loose {
   const set = JSON.parse(shippedText());
-  for (const { does, list, json } of blocks) {
-    if (does === 'add') set[list].push(json);
+  for (const { does, list, json } of structuredClone(blocks)) {
+    if (list === 'model posture') set.model.posture = [...(set.model.posture ?? []), json];
+    else if (does === 'add') set[list].push(json);
     else if (does === 'change') Object.assign(list === 'the set' ? set : entryOf(set[list], json), json);
   }
   return set;
@@ -51,6 +52,7 @@ describe('docs/writing-a-marker-set.md', () => {
     expect(blocks.map(({ does }) => does).sort()).toEqual([
       'add',
       'add',
+      'add',
       'change',
       'change',
       'change',
@@ -66,9 +68,10 @@ describe('docs/writing-a-marker-set.md', () => {
     const set = parseMarkerSet(JSON.stringify(ourLab()), '');
     expect(set).toMatchObject({ name: 'our-lab', version: '1.0.0' });
     const trial = relabelled({ R_GT: 'NAME:Right_Trochanter', L_GT: 'left trochanter', S1: 'SACRUM' });
-    const { verdict, rules } = checkTrial(trial, set, emptySession, source);
+    const { verdict, rules, stance } = checkTrial(trial, set, emptySession, source);
     expect(verdict).toBe('ready');
     expect(rules.find(({ id }) => id === 'forefeet-level')?.status).toBe('pass');
+    expect(stance?.measures.find(({ id }) => id === 'knee-in-valgus.left')?.status).toBe('pass');
     const shipped = checkTrial(trial, parseMarkerSet(shippedText(), ''), emptySession, source);
     expect(shipped.verdict).not.toBe('ready');
   });

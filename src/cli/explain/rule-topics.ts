@@ -113,7 +113,7 @@ function mayMove(set: LoadedMarkerSet, rule: RuleDefinition, other: RuleDefiniti
 
 function standAgain(rule: RuleDefinition, set: LoadedMarkerSet): string {
   const titles = rule.explainedBy.map((id) => {
-    const measure = set.stance.find((one) => one.id === id);
+    const measure = [...set.stance, ...(set.model?.posture ?? [])].find((one) => one.id === id);
     return measure === undefined ? id : ruleName(measure);
   });
   // Right and left of one look at the stance are one matter here.

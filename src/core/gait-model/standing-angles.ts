@@ -3,6 +3,7 @@ import type { Side } from '../rule-kinds/rule-kind.ts';
 import type { Leg } from './calibrate-leg.ts';
 import type { Frame } from './frame.ts';
 import { type LowerBodyModel, legAngles, readLeg } from './lower-body-model.ts';
+import { isEstimated } from './model-measurements.ts';
 
 export const jointMotions = {
   pelvis: ['tilt', 'obliquity', 'rotation'],
@@ -44,6 +45,13 @@ function anglesOf(leg: Leg, reference: Frame, side: Side, withPelvis: boolean): 
         deg: angles[joint][motion]!,
       })),
     );
+}
+
+/** Whether an angle rests on a length that was estimated; pelvis and foot progression are read from markers alone. */
+export function restsOnEstimate({ joint, side }: JointAngle, model: LowerBodyModel): boolean {
+  if (joint === 'pelvis' || joint === 'foot' || side === 'midline') return false;
+  const leg = model[side];
+  return !('lacking' in leg) && leg.measurements.some(isEstimated);
 }
 
 /** The body's own axes as the reference of angles. */

@@ -1,5 +1,6 @@
 import { valueAt } from '../schemas/json-pointer.ts';
 import { quoted, show } from '../schemas/show-value.ts';
+import { checkLimits } from './check-limits.ts';
 import { type Draft, refuse, refuseSame } from './draft.ts';
 import { eachName, mustKnow } from './known-names.ts';
 
@@ -63,6 +64,33 @@ export function checkModel(draft: Draft): void {
     });
     refuseSame(draft, '/model/foot', leg.foot.from, leg.foot.to, ['from', 'to']);
   }
+  checkPosture(draft);
+}
+
+function checkPosture(draft: Draft): void {
+  const ids = new Set(draft.written.stance.map(({ id }) => id));
+  (draft.written.model!.posture ?? []).forEach((entry, index) => {
+    const pointer = `/model/posture/${index}`;
+    if (ids.has(entry.id)) {
+      refuse(
+        draft,
+        `${pointer}/id`,
+        `found ${quoted(entry.id)}, which another stance item is called already; choose another name, or take one out`,
+      );
+    }
+    ids.add(entry.id);
+    const isOfPelvis = entry.angle.startsWith('pelvis.');
+    if (isOfPelvis === (entry.sided === true)) {
+      refuse(
+        draft,
+        `${pointer}/angle`,
+        isOfPelvis
+          ? `found ${quoted(entry.angle)} for either side, but the pelvis is one; take "sided" out`
+          : `found ${quoted(entry.angle)} without a side; make the item "sided": true`,
+      );
+    }
+    checkLimits(draft, pointer, entry);
+  });
 }
 
 /** Whether a point follows from markers, with no regression on the way. */

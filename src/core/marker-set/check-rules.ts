@@ -14,7 +14,7 @@ const pointFields = 'from to point distal proximal reachFrom axisFrom axisTo rig
 export function checkRules(draft: Draft): void {
   const { set } = draft;
   const markers = new Set(set.markers.map(({ label }) => label));
-  const stance = new Set(set.stance.map(({ id }) => id));
+  const stance = new Set([...set.stance, ...(set.model?.posture ?? [])].map(({ id }) => id));
   for (const entry of [...entriesOf(draft, 'stance'), ...entriesOf(draft, 'rules')]) {
     checkGeometry(draft, entry);
     checkKind(draft, entry);

@@ -10,8 +10,10 @@ const figures = ['{value}', '{size}', '{off}'];
 /** @throws MarkerSetError at a stand-in in braces that nothing would replace */
 export function checkTexts(draft: Draft): void {
   const { written } = draft;
-  for (const collection of ['rules', 'stance', 'views', 'markers', 'variants'] as const) {
-    written[collection].forEach((entry, index) => {
+  for (const collection of ['rules', 'stance', 'views', 'markers', 'variants', 'model/posture'] as const) {
+    const entries: readonly object[] =
+      collection === 'model/posture' ? (written.model?.posture ?? []) : written[collection];
+    entries.forEach((entry, index) => {
       const sided = collection !== 'markers' && 'sided' in entry && entry.sided === true;
       for (const [field, text] of Object.entries(entry)) {
         if (typeof text !== 'string') continue;

@@ -111,7 +111,16 @@ function modelOf(written: WrittenModel): ModelDefinition {
     ankle: { ...joint, ...written.ankle },
     foot: { flat: false, ...written.foot },
   };
-  return { right: onSide(leg, 'right'), left: onSide(leg, 'left') };
+  const posture = (written.posture ?? []).flatMap((entry) =>
+    sidesOf(entry).map((side) => ({
+      expectedWith: [],
+      ...onSide(withoutSided(entry), side),
+      id: idOn(side, entry.id),
+      side,
+      unit: 'deg' as const,
+    })),
+  );
+  return { right: onSide(leg, 'right'), left: onSide(leg, 'left'), posture };
 }
 
 function aliasesOn(side: SideOrMiddle, aliases: WrittenMarkerSet['markers'][number]['aliases']): readonly string[] {

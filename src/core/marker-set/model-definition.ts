@@ -1,3 +1,5 @@
+import type { Side } from '../rule-kinds/rule-kind.ts';
+
 /**
  * Which points of the set the conventional lower-body model reads, for one side. Marker radius and base plate come from
  * the markers themselves, the hip regression and the pelvis markers from the hip centre.
@@ -29,6 +31,39 @@ export interface ModelJointDefinition {
 export interface ModelDefinition {
   readonly right: LegDefinition;
   readonly left: LegDefinition;
+  readonly posture: readonly PostureDefinition[];
+}
+
+/** Angles of the model that a posture item may judge: joint and motion. */
+export const postureAngles = [
+  'pelvis.tilt',
+  'pelvis.obliquity',
+  'hip.flexion',
+  'hip.adduction',
+  'hip.rotation',
+  'knee.flexion',
+  'knee.varus',
+  'knee.rotation',
+  'ankle.dorsiflexion',
+  'ankle.rotation',
+  'foot.progression',
+] as const;
+export type PostureAngle = (typeof postureAngles)[number];
+
+/** A look at the stance by an angle of the model, with the range of the population. */
+export interface PostureDefinition {
+  readonly id: string;
+  readonly title: string;
+  readonly side: Side | 'midline';
+  readonly angle: PostureAngle;
+  readonly unit: 'deg';
+  readonly allowed: { readonly range: readonly [number, number] };
+  readonly borderline: number;
+  readonly saysAbove: string;
+  readonly saysBelow: string;
+  readonly advice: string;
+  readonly expectedWith: readonly string[];
+  readonly source: string;
 }
 
 /** The model as a set writes it: once for both sides, with `@LE` for the marker of either. */
@@ -37,7 +72,14 @@ export interface WrittenModel {
   readonly knee: WrittenModelJoint;
   readonly ankle: WrittenModelJoint;
   readonly foot: { readonly from: string; readonly to: string; readonly flat?: boolean };
+  readonly posture?: readonly WrittenPosture[];
 }
+
+/** `sided`: written once for a right and a left one. */
+export type WrittenPosture = Omit<PostureDefinition, 'side' | 'unit' | 'expectedWith'> & {
+  readonly sided?: boolean;
+  readonly expectedWith?: readonly string[];
+};
 
 type WrittenModelJoint = Pick<ModelJointDefinition, 'lateral' | 'axisFrom'> &
   Partial<Pick<ModelJointDefinition, 'medial' | 'wand'>>;

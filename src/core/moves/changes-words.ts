@@ -79,6 +79,11 @@ function sayAngle(angle: JointAngle, told: readonly JointAngle[], marker: Marker
 
 /** "pelvic tilt", "hip rotation" */
 export function angleName({ joint, motion }: JointAngle): string {
+  return angleInWords(joint, motion);
+}
+
+/** The same from its two names. */
+export function angleInWords(joint: string, motion: string): string {
   return motionWords[`${joint}.${motion}`] ?? `${joint} ${motion}`;
 }
 

@@ -167,7 +167,11 @@ function anyOf(names: readonly string[]): string {
 
 function proposeStance(stood: readonly StanceOutcome[], explained: readonly AssessedRule[]): MoveProposal {
   const blamed = stood.filter(({ item }) => explained.some(({ rule }) => rule.explainedBy.includes(item.id)));
-  const seen = blamed.map(({ item, description }) => sayValue(item, description.value, description.bounds));
+  // What the model reads of hips and pelvis belongs to the same picture, and follows when the patient stands otherwise.
+  const beside = stood.filter(({ item }) => 'angle' in item);
+  const seen = [...new Set([...blamed, ...beside])].map(({ item, description }) =>
+    sayValue(item, description.value, description.bounds),
+  );
   const advice = [...new Set(blamed.map(({ item }) => item.advice))].join(' ');
   const says = seen.join(', and ');
   return {

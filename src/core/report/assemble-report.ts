@@ -20,6 +20,7 @@ import { sessionMismatches } from '../session/session-mismatches.ts';
 import { toolVersion } from '../version.ts';
 import { deriveFigure } from './derive-figure.ts';
 import type { Report, ReportedMarker } from './report.ts';
+import { reportAngles } from './report-angles.ts';
 import { reportPlates } from './report-plates.ts';
 import { openEnd, reportRule } from './report-rule.ts';
 import { coverageOf, verdictOf } from './verdict.ts';
@@ -77,7 +78,7 @@ export function assembleReport(
     figure: deriveFigure(body),
     sway: swayCurves(file, points, set, body.averaged, axes, millimetresPer[pose.unit]!),
     stance: {
-      measures: stance.map(({ item, description: { value, bounds }, status }) => ({
+      measures: stance.map(({ item, description: { value, bounds }, status, estimated }) => ({
         id: item.id,
         title: item.title,
         side: item.side,
@@ -85,10 +86,12 @@ export function assembleReport(
         unit: item.unit,
         range: [openEnd(bounds.low), openEnd(bounds.high)],
         status,
+        estimated,
         says: sayValue(item, value, bounds),
       })),
       loadShare: load === null ? null : load.loadShare,
     },
+    angles: reportAngles(body, set, session),
     plates: load && reportPlates(load, body, measuredKg(session)),
     rules: outcomes.map((outcome) => reportRule(outcome, set, body.geometry.has)),
     moves: plan.moves,
@@ -136,6 +139,7 @@ export function assembleEmptyReport(
     figure: null,
     sway: null,
     stance: null,
+    angles: null,
     plates: null,
     rules: outcomes.map((outcome) => reportRule(outcome, set, () => false)),
     moves: [],
@@ -191,7 +195,7 @@ function axesNotes({ set, geometry }: StandingBody): Report['notes'][number][] {
 /** A stance out of its range that explains no finding is still worth a second look. */
 function stanceNotes(stance: readonly StanceOutcome[], plan: MovePlan): Report['notes'][number][] {
   if (plan.moves.some(({ action }) => action === 'stand-again')) return [];
-  const out = stance.filter(({ status }) => status === 'fail');
+  const out = stance.filter(({ item, status }) => status === 'fail' && !isMendedByStep(item, plan));
   if (out.length === 0) return [];
   const says = out.map(({ item, description }) => sayValue(item, description.value, description.bounds)).join(', and ');
   const advice = [...new Set(out.map(({ item }) => item.advice))].join(' ');
@@ -203,6 +207,19 @@ function stanceNotes(stance: readonly StanceOutcome[], plan: MovePlan): Report['
     },
   ];
 }
+
+/** A posture that is read otherwise once a doubted marker is right says nothing about the patient. */
+function isMendedByStep(item: StanceOutcome['item'], { moves }: MovePlan): boolean {
+  if (!('angle' in item)) return false;
+  return moves.some(({ changes }) =>
+    changes?.angles.some(
+      ({ joint, motion, side, deg }) =>
+        item.angle === `${joint}.${motion}` && item.side === side && Math.abs(deg) >= tellingDeg,
+    ),
+  );
+}
+
+const tellingDeg = 2;
 
 /** What the recorded variants ask for, so that the reader knows what was expected. */
 function variantNotes(set: LoadedMarkerSet, session: Session): Report['notes'][number][] {

@@ -3,6 +3,7 @@ import { jsonLine, jsonText } from './json-text.ts';
 import type {
   MoveProposal,
   Report,
+  ReportedAngles,
   ReportedFigure,
   ReportedMarker,
   ReportedPlates,
@@ -57,6 +58,7 @@ export function roundReport(report: Report): unknown {
     },
     stance: stance && roundStance(stance),
     plates: plates && roundPlates(plates),
+    angles: report.angles && roundAngles(report.angles),
     rules: report.rules.map(roundRule),
     moves: report.moves.map((move) => ({
       ...roundProposal(move),
@@ -159,13 +161,25 @@ function roundProposal(proposal: MoveProposal): Record<string, unknown> {
   return rounded;
 }
 
+function roundAngles(angles: ReportedAngles): unknown {
+  return {
+    ...angles,
+    values: angles.values.map((angle) => ({ ...angle, deg: deg(angle.deg) })),
+    measurements: angles.measurements.map(roundLength),
+  };
+}
+
+function roundLength(length: ReportedAngles['measurements'][number]): unknown {
+  return { ...length, mm: mm(length.mm) };
+}
+
 function roundChanges(changes: NonNullable<MoveProposal['changes']>): unknown {
   return {
     ...changes,
     angles: changes.angles.map((angle) => ({ ...angle, deg: deg(angle.deg) })),
     crossTalk: changes.crossTalk.map((leak) => ({ ...leak, varusDeg: deg(leak.varusDeg) })),
     largestDeg: deg(changes.largestDeg),
-    estimated: changes.estimated.map((length) => ({ ...length, mm: mm(length.mm) })),
+    estimated: changes.estimated.map(roundLength),
   };
 }
 

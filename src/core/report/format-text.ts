@@ -4,6 +4,7 @@ import { ownName } from './own-name.ts';
 import type { Problem, Report } from './report.ts';
 import { fixed } from './rounding.ts';
 import { sentence } from './sentence.ts';
+import { writeAngles } from './text-angles.ts';
 import { writeNotAssessed, writeNotPassed, writePassed, writeStance, writeUnseen } from './text-checks.ts';
 import { headline, openProblems, swapsToRelabel } from './text-headline.ts';
 import { type TextOptions, TextPage } from './text-page.ts';
@@ -48,6 +49,7 @@ export function formatText(report: Report, options: TextOptions): string {
   writeNotAssessed(page, report);
   writeUnseen(page, report);
   writeStance(page, report.stance);
+  writeAngles(page, report);
   writePlates(page, report.plates);
   const others = report.problems.filter((problem) => !first.includes(problem));
   if (others.length > 0) page.heading(`Problems of the trial (${others.length})`);

@@ -1,3 +1,5 @@
+import type { ModelMeasurement } from '../gait-model/model-measurements.ts';
+import type { JointAngle } from '../gait-model/standing-angles.ts';
 import type { Move } from '../moves/move.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { RuleGeometry, Unit } from '../rule-kinds/rule-kind.ts';
@@ -60,6 +62,8 @@ export interface ReportedStance {
     readonly range: readonly [number | null, number | null];
     /** `expected` is out of range with a recorded reason. */
     readonly status: 'pass' | 'borderline' | 'fail' | 'expected';
+    /** It rests on a length that was estimated and not measured on the patient. */
+    readonly estimated: boolean;
     readonly says: string;
   }[];
   /** Share of the weight on the right foot, where force plates tell. */
@@ -90,6 +94,19 @@ export interface ReportedPlates {
     /** Whether the readings of the empty plate were taken off. */
     readonly zeroed: boolean;
   }[];
+}
+
+export interface ReportedAngles {
+  /** Angles of standing; `estimated` where a length they rest on was not measured on the patient. */
+  readonly values: readonly (JointAngle & {
+    readonly usual: readonly [number, number] | null;
+    readonly estimated: boolean;
+  })[];
+  /** Lengths that the model rests on, and where each comes from. */
+  readonly measurements: readonly ModelMeasurement[];
+  readonly notComputed: readonly { readonly side: 'right' | 'left'; readonly reason: string }[];
+  /** Which of the lengths were estimated, in words; empty where none was. */
+  readonly says: string;
 }
 
 export interface ReportedRule {
@@ -148,6 +165,8 @@ export interface Report {
   readonly figure: ReportedFigure | null;
   readonly sway: ReportedSway | null;
   readonly stance: ReportedStance | null;
+  /** Joint angles by the lower-body model; null where the marker set names none. */
+  readonly angles: ReportedAngles | null;
   /** What the force plates say; null where the file has none, or nobody stands there. */
   readonly plates: ReportedPlates | null;
   readonly rules: readonly ReportedRule[];

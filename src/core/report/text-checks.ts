@@ -130,7 +130,7 @@ export function writeStance(page: TextPage, stance: ReportedStance | null): void
         figure(measure.value, measure.unit),
         rangeInWords(measure.range, measure.unit),
         unitWords[measure.unit].trim(),
-        measure.status === 'fail' ? 'outside' : measure.status === 'pass' ? '' : measure.status,
+        [statusWord(measure.status), measure.estimated ? 'est.' : ''].filter((word) => word !== '').join(', '),
       ]),
     ]);
   }
@@ -141,6 +141,10 @@ export function writeStance(page: TextPage, stance: ReportedStance | null): void
     if (measure.status !== 'pass' && measure.says !== '')
       page.paragraph(sentence(measure.says), { indent: 2, lead: '- ' });
   }
+}
+
+function statusWord(status: ReportedStance['measures'][number]['status']): string {
+  return status === 'fail' ? 'outside' : status === 'pass' ? '' : status;
 }
 
 function figure(value: number | null, unit: Unit): string {

@@ -67,6 +67,46 @@ const faults: readonly [string, Change, string, string][] = [
     '/model/foot/to',
     'found "@hipCentre", which markers alone do not give; name a marker, or a point between markers',
   ],
+  [
+    'a posture called like a stance item',
+    ({ set }) => {
+      set.model.posture[0].id = 'knee-bent';
+    },
+    '/model/posture/0/id',
+    'found "knee-bent", which another stance item is called already; choose another name, or take one out',
+  ],
+  [
+    'a pelvis on either side',
+    ({ set }) => {
+      set.model.posture[1].sided = true;
+    },
+    '/model/posture/1/angle',
+    'found "pelvis.obliquity" for either side, but the pelvis is one; take "sided" out',
+  ],
+  [
+    'a hip without a side',
+    ({ set }) => {
+      delete set.model.posture[2].sided;
+    },
+    '/model/posture/2/angle',
+    'found "hip.flexion" without a side; make the item "sided": true',
+  ],
+  [
+    'a range turned round',
+    ({ set }) => {
+      set.model.posture[0].allowed.range = [36, -10];
+    },
+    '/model/posture/0/allowed/range',
+    'found 36 and -10, expected the lower end first; exchange or correct them',
+  ],
+  [
+    'a stand-in that nothing replaces',
+    ({ set }) => {
+      set.model.posture[0].saysAbove = 'the {side} pelvis is tilted';
+    },
+    '/model/posture/0/saysAbove',
+    'found "{side}", which nothing would replace; write one of {value} {size} {off}, or no braces',
+  ],
 ];
 
 describe('parseMarkerSet refuses a lower-body model of', () => {

@@ -125,6 +125,7 @@ export function buildReport(changes: Partial<Report> = {}): Report {
       feet: { markers: [], forwardMm: [null, null], leftMm: [null, null] },
     },
     stance: null,
+    angles: null,
     plates: null,
     rules,
     moves: [],
@@ -279,6 +280,7 @@ export function buildFullReport(): Report {
           unit: 'deg',
           range: [null, 10],
           status: 'fail',
+          estimated: false,
           says: 'The right knee is bent by 12 degrees.',
         },
         {
@@ -289,6 +291,7 @@ export function buildFullReport(): Report {
           unit: 'deg',
           range: [-6, 6],
           status: 'pass',
+          estimated: true,
           says: '',
         },
       ],

@@ -224,7 +224,7 @@ Could not be checked (2)
 Stance
                     value         usual
   Knee bent, right   12.3  at most 10.0  deg  outside
-  Trunk lean          0.0   -6.0 to 6.0  deg
+  Trunk lean          0.0   -6.0 to 6.0  deg     est.
   53 % of the weight is on the right foot.
   - The right knee is bent by 12 degrees.
 
