@@ -23,6 +23,7 @@ const session = parseSession(
 const byMedial: LoadedMarkerSet = {
   ...wands22,
   model: {
+    ...wands22.model!,
     right: { ...wands22.model!.right, knee: { ...wands22.model!.right.knee, axisFrom: 'medial' } },
     left: { ...wands22.model!.left, knee: { ...wands22.model!.left.knee, axisFrom: 'medial' } },
   },
