@@ -72,6 +72,16 @@ describe('renderReportPage', () => {
     expect(named).toContain('Anna Example 01.c3d');
   });
 
+  it('has another shape for each verdict', () => {
+    const mark = (verdict: Report['verdict']) =>
+      /<svg class="mark"[^>]*aria-label="([^"]+)"><(circle|path|rect)/
+        .exec(renderReportPage({ ...reportOf('heel-low'), verdict }))!
+        .slice(1);
+    expect(mark('adjust')).toEqual(['To do', 'path']);
+    expect(mark('ready')).toEqual(['Ready', 'circle']);
+    expect(mark('not-assessable')).toEqual(['Cannot be judged', 'rect']);
+  });
+
   it('keeps hostile text text', () => {
     const evil = '"><script>alert(1)</script><img src=x onerror=alert(1)>&amp;\u202e\u0000\u001b[31m`\'</style>';
     const poison = (value: unknown): unknown => {
