@@ -28,6 +28,7 @@ const layers = [
   'core/compare',
   'core/repeatability',
   'core/inspect-trial.ts',
+  'core/measurement-sheet',
   'core/blind-spots',
   'core/marker-set-draft',
   'core/crosstalk',

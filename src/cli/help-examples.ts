@@ -61,6 +61,15 @@ Everything that can be explained:
 
 Exit code: 0 explained, 2 not known.`;
 
+export const measurementsExamples = `
+Before the markers go on:
+  setsquare measurements session.json
+For a program:
+  setsquare measurements session.json --format json
+
+Exit code: 0 no reading to take again, 1 one or more, 2 not usable. Readings that
+are not on the sheet are told and change nothing.`;
+
 export const blindSpotsExamples = `
 What the set sees on an average adult with every marker on:
   setsquare blind-spots lower-limb-wands-22

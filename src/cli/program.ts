@@ -13,12 +13,14 @@ import {
   explainExamples,
   inspectExamples,
   markerSetExamples,
+  measurementsExamples,
   pageExamples,
   programExamples,
   watchExamples,
 } from './help-examples.ts';
 import type { InspectOptions } from './inspect-command.ts';
 import type { MarkerSetAction, MarkerSetOptions } from './marker-set-command.ts';
+import type { MeasurementsOptions } from './measurements-command.ts';
 import { defaultMarkerSet, formatOption, framesOption, notEmpty, portOption } from './options.ts';
 import type { PageOptions } from './page-command.ts';
 import type { WatchOptions } from './watch-command.ts';
@@ -31,6 +33,7 @@ export interface Actions {
   markerSet(action: MarkerSetAction, file: string | undefined, options: MarkerSetOptions): Promise<void>;
   compare(trials: readonly string[], options: CompareOptions): Promise<void>;
   crosstalk(trial: string, options: CrosstalkOptions): Promise<void>;
+  measurements(session: string, options: MeasurementsOptions): Promise<void>;
   blindSpots(markerSet: string, options: BlindSpotsOptions): Promise<void>;
   page(options: PageOptions): Promise<void>;
   watch(folder: string, options: WatchOptions): Promise<void>;
@@ -116,6 +119,17 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .addOption(markerSetOption())
     .addHelpText('after', explainExamples)
     .action((word: string | undefined, options: ExplainOptions) => actions.explain(word, options));
+
+  program
+    .command('measurements')
+    .summary('check the hand measurements of a session')
+    .description(
+      'Checks the hand measurements of a session by themselves, before any capture: which reading to take again, how it is taken, and why it is doubted.',
+    )
+    .argument('<SESSION.json>', 'what was recorded of the patient')
+    .addOption(formatOption(['text', 'json']))
+    .addHelpText('after', measurementsExamples)
+    .action((session: string, options: MeasurementsOptions) => actions.measurements(session, options));
 
   program
     .command('blind-spots')

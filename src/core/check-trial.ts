@@ -1,7 +1,9 @@
 import type { Norms } from './decision/norms.ts';
 import { weighMarkers } from './decision/weigh-markers.ts';
 import type { LoadedMarkerSet } from './marker-set/parse-marker-set.ts';
+import { checkSheet } from './measurements/check-sheet.ts';
 import { planMoves } from './moves/plan-moves.ts';
+import { proposeMeasureAgain } from './moves/propose-measure-again.ts';
 import { reportSwap } from './moves/propose-relabels.ts';
 import { assembleEmptyReport, assembleReport, type TrialSource } from './report/assemble-report.ts';
 import type { Report } from './report/report.ts';
@@ -40,15 +42,22 @@ export function checkTrial(
   const problems = [...stood.problems, ...relabels.map(({ problem }) => problem), ...(load?.problems ?? [])];
   const stance = assessStance(body, markerSet, session);
   const outcomes = assessRules(body, expectedRules(markerSet, session), session);
+  const measurements = session.measurements.length === 0 ? [] : checkSheet(session);
   const plan = planMoves(
     body,
     outcomes,
     stance,
-    relabels.map(({ proposal }) => proposal),
+    [...relabels.map(({ proposal }) => proposal), ...proposeMeasureAgain(measurements)],
     session,
     () => (norms === null ? null : weighMarkers(body, outcomes.filter(isAssessed), norms, confirmedMarkers(session))),
   );
-  return assembleReport({ ...stood, stance, load, outcomes, plan, problems }, markerSet, session, source, norms);
+  return assembleReport(
+    { ...stood, stance, load, outcomes, plan, problems, measurements },
+    markerSet,
+    session,
+    source,
+    norms,
+  );
 }
 
 function confirmedMarkers(session: Session): ReadonlySet<string> {

@@ -2,6 +2,7 @@ import type { C3dFile } from '../c3d/read-c3d.ts';
 import type { Norms } from '../decision/norms.ts';
 import type { StandingLoad } from '../force-plates/standing-load.ts';
 import type { LoadedMarkerSet } from '../marker-set/parse-marker-set.ts';
+import type { SheetFinding } from '../measurements/sheet-finding.ts';
 import type { MovePlan } from '../moves/plan-moves.ts';
 import type { StandingPose } from '../pose/find-standing-pose.ts';
 import { millimetresPer } from '../pose/length-unit.ts';
@@ -42,11 +43,12 @@ export interface CheckedTrial {
   readonly outcomes: readonly RuleOutcome[];
   readonly plan: MovePlan;
   readonly problems: readonly Problem[];
+  readonly measurements: readonly SheetFinding[];
 }
 
 /** A report of everything that was checked. Figures are unrounded here; they are rounded once, when written. */
 export function assembleReport(
-  { file, pose, body, points, stance, load, outcomes, plan, problems }: CheckedTrial,
+  { file, pose, body, points, stance, load, outcomes, plan, problems, measurements }: CheckedTrial,
   set: LoadedMarkerSet,
   session: Session,
   source: TrialSource,
@@ -58,7 +60,7 @@ export function assembleReport(
   const { forward, left, up } = axes;
   return {
     ...heading(set, session, norms),
-    verdict: verdictOf(coverage, outcomes, problems),
+    verdict: verdictOf(coverage, outcomes, problems, measurements),
     coverage,
     trial: {
       path: source.path,
@@ -94,6 +96,7 @@ export function assembleReport(
     angles: reportAngles(body, set, session),
     plates: load && reportPlates(load, body, measuredKg(session)),
     rules: outcomes.map((outcome) => reportRule(outcome, set, body.geometry.has)),
+    measurements,
     moves: plan.moves,
     stillFailing: plan.stillFailing,
     notes: [
@@ -142,6 +145,7 @@ export function assembleEmptyReport(
     angles: null,
     plates: null,
     rules: outcomes.map((outcome) => reportRule(outcome, set, () => false)),
+    measurements: [],
     moves: [],
     stillFailing: [],
     notes: [],

@@ -1,5 +1,6 @@
 import type { ModelMeasurement } from '../gait-model/model-measurements.ts';
 import type { JointAngle } from '../gait-model/standing-angles.ts';
+import type { SheetFinding } from '../measurements/sheet-finding.ts';
 import type { Move } from '../moves/move.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { RuleGeometry, Unit } from '../rule-kinds/rule-kind.ts';
@@ -170,6 +171,8 @@ export interface Report {
   /** What the force plates say; null where the file has none, or nobody stands there. */
   readonly plates: ReportedPlates | null;
   readonly rules: readonly ReportedRule[];
+  /** What was found about the hand measurements of the session; empty where none were recorded, or all are well. */
+  readonly measurements: readonly SheetFinding[];
   readonly moves: readonly Move[];
   /** Rules that would still fail after every step had been carried out. */
   readonly stillFailing: readonly string[];

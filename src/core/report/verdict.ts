@@ -1,4 +1,5 @@
 import type { MarkerSet } from '../marker-set/marker-set.ts';
+import type { SheetFinding } from '../measurements/sheet-finding.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { RuleOutcome } from '../rules/assess-rules.ts';
 import { isAssessed } from '../rules/assess-rules.ts';
@@ -30,10 +31,12 @@ export function verdictOf(
   coverage: Report['coverage'],
   outcomes: readonly RuleOutcome[],
   problems: readonly Problem[],
+  measurements: readonly SheetFinding[],
 ): Verdict {
   if (coverage.assessed < leastAssessed * coverage.rules || coverage.essentialNotAssessed.length > 0)
     return 'not-assessable';
   if (outcomes.some(({ status }) => status === 'fail')) return 'adjust';
+  if (measurements.some(({ status }) => status === 'repeat')) return 'adjust';
   if (problems.some(({ code, severity }) => severity === 'error' && askForAction.includes(code))) return 'adjust';
   return 'ready';
 }

@@ -130,6 +130,7 @@ export function buildReport(changes: Partial<Report> = {}): Report {
     rules,
     moves: [],
     stillFailing: [],
+    measurements: [],
     notes: [],
     problems: [],
     ...changes,

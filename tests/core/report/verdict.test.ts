@@ -19,6 +19,7 @@ function verdict(assessed: number) {
     coverageOf(all, wands22, () => true),
     all,
     [],
+    [],
   );
 }
 
