@@ -5,6 +5,7 @@ import { ruleName } from '../core/report/rule-name.ts';
 import { sentence } from '../core/report/sentence.ts';
 import { after, stepsAtOnce } from '../core/report/step-words.ts';
 import { below, Heading, type Level } from './heading.tsx';
+import { Angles } from './sections/angles.tsx';
 import { AtStake } from './sections/at-stake.tsx';
 import { Headline } from './sections/headline.tsx';
 import { Plates } from './sections/plates.tsx';
@@ -53,6 +54,7 @@ export function ReportArticle({ report, showNames, id, level, stamp = '' }: Repo
       <NotChecked {...shared} id={`${id}-not-checked`} />
       <OtherProblems {...shared} id={`${id}-problems`} />
       <Stance {...shared} id={`${id}-stance`} />
+      <Angles {...shared} id={`${id}-angles`} />
       <Plates {...shared} id={`${id}-plates`} />
       <Sway {...shared} id={`${id}-sway`} />
       <Passed {...shared} id={`${id}-passed`} />

@@ -49,7 +49,8 @@ export function sayEstimated(estimated: readonly ModelMeasurement[]): string {
   return ` ${all[0]!.toUpperCase()}${all.slice(1)} estimated from ${from}.`;
 }
 
-const measureWords: Readonly<Record<ModelMeasurement['measure'], string>> = {
+/** Lengths of the model as they are told. */
+export const measureWords: Readonly<Record<ModelMeasurement['measure'], string>> = {
   kneeDiameter: 'knee width',
   ankleDiameter: 'ankle width',
   legLength: 'leg length',

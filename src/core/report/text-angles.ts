@@ -4,6 +4,10 @@ import { decimalsOf, fixed } from './rounding.ts';
 import { sentence } from './sentence.ts';
 import type { TextPage } from './text-page.ts';
 
+/** Which way each angle counts. */
+export const positiveAngles =
+  'Positive: pelvis tilted forward, its right side higher; flexed, adducted, in varus, turned inward; foot progression outward.';
+
 /** Joint angles in standing, one row for both sides. */
 export function writeAngles(page: TextPage, { angles }: Report): void {
   if (angles === null) return;
@@ -15,10 +19,7 @@ export function writeAngles(page: TextPage, { angles }: Report): void {
   if (angles.values.length === 0) return;
   if (angles.says !== '')
     page.paragraph(`${angles.says} Figures marked "est." rest on that.`, { indent: 2, lead: '- ' });
-  page.paragraph(
-    'Positive: pelvis tilted forward, its right side higher; flexed, adducted, in varus, turned inward; foot progression outward.',
-    { indent: 2, lead: '- ' },
-  );
+  page.paragraph(positiveAngles, { indent: 2, lead: '- ' });
 }
 
 function rows({ values }: ReportedAngles): string[][] {

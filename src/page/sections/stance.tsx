@@ -50,7 +50,7 @@ function Row({ measure }: { readonly measure: Measure }) {
         {ruleName(measure)}
         {status === 'pass' || says === '' ? null : <span class="said">{sentence(says)}</span>}
       </th>
-      <td class="figure">{valueWords(value, unit)}</td>
+      <td class="figure">{`${valueWords(value, unit)}${measure.estimated ? ' est.' : ''}`}</td>
       <td class="figure">{allowedWords({ value, status: 'pass', range }, unit)}</td>
       <td>
         <RuleScale rule={{ value, range, status: status === 'expected' ? 'accepted' : status }} />

@@ -65,7 +65,8 @@ details>table{margin-top:.8em}
 .trials a:hover{border-color:var(--ink-soft)}
 .page-title{max-width:1760px;margin:0 auto .5em;font-size:clamp(28px,3vw,44px)}
 .report+.report{margin-top:80px;border-top:4px solid var(--line);padding-top:40px}
-@media (max-width:600px){table,thead,tbody,tr{display:block}thead{display:none}th,td{display:block;border:0;padding:.1em .9em}tr{border-top:1px solid var(--line);padding:.6em 0}td.figure{display:inline-block}.scale{margin-top:.3em}}
+.narrow{display:none}
+@media (max-width:600px){.narrow{display:inline;color:var(--ink-soft)}table,thead,tbody,tr{display:block}thead{display:none}th,td{display:block;border:0;padding:.1em .9em}tr{border-top:1px solid var(--line);padding:.6em 0}td.figure{display:inline-block}.scale{margin-top:.3em}}
 `;
 
 export const pageStyle = `${base}${summaryStyle}${figureStyle}${printStyle}`.replaceAll('\n', '');
