@@ -1,5 +1,6 @@
 import { render } from 'preact-render-to-string';
 import { counted } from '../core/report/counted.ts';
+import { ownName } from '../core/report/own-name.ts';
 import type { Report } from '../core/report/report.ts';
 import { headlineParts } from '../core/report/text-headline.ts';
 import { printableReport } from './printable-report.ts';
@@ -41,7 +42,7 @@ export function renderReportsPage(reports: readonly Report[], { showNames = fals
           Skip to the report
         </a>
         <main>
-          {alone ? null : <TrialList reports={printable} title={title} />}
+          {alone ? null : <TrialList reports={printable} title={title} showNames={showNames} />}
           {printable.map((report, index) => (
             <ReportArticle report={report} showNames={showNames} id={`report-${index + 1}`} level={alone ? 1 : 2} />
           ))}
@@ -61,7 +62,13 @@ function titleOf(report: Report): string {
   return `${headlineParts(report).found} ${report.subject.code ?? trialName(report)}`;
 }
 
-function TrialList({ reports, title }: { readonly reports: readonly Report[]; readonly title: string }) {
+interface TrialListProps {
+  readonly reports: readonly Report[];
+  readonly title: string;
+  readonly showNames: boolean;
+}
+
+function TrialList({ reports, title, showNames }: TrialListProps) {
   return (
     <nav aria-labelledby="trials-heading">
       <h1 class="page-title" id="trials-heading">
@@ -71,7 +78,7 @@ function TrialList({ reports, title }: { readonly reports: readonly Report[]; re
         {reports.map((report, index) => (
           <li>
             <a href={`#report-${index + 1}`}>
-              <b>{report.subject.code ?? trialName(report)}</b>
+              <b>{showNames ? ownName(report.trial.path) : (report.subject.code ?? trialName(report))}</b>
               <span>{headlineParts(report).found}</span>
               <span>{report.moves[0] ? firstStep(report) : ''}</span>
             </a>

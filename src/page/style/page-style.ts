@@ -59,7 +59,7 @@ details>table{margin-top:.8em}
 .charts figure{margin:0;background:var(--surface);border:1px solid var(--line);border-radius:14px;padding:12px}
 .charts figcaption{font-size:15px;color:var(--ink-soft)}
 .provenance dl>div{grid-template-columns:8em 1fr}
-.trials{list-style:none;margin:0 auto;padding:0;max-width:1760px;display:grid;gap:8px}
+.trials{list-style:none;margin:0 auto clamp(30px,4vw,60px);padding:0;max-width:1760px;display:grid;gap:8px}
 .trials a{display:flex;gap:.4em 1em;flex-wrap:wrap;background:var(--surface);border:1px solid var(--line);border-radius:12px;padding:.7em 1em;font-size:20px;color:var(--ink);text-decoration:none}
 .trials b{min-width:11em}
 .trials a:hover{border-color:var(--ink-soft)}
