@@ -61,6 +61,14 @@ Everything that can be explained:
 
 Exit code: 0 explained, 2 not known.`;
 
+export const worksheetExamples = `
+For the next patient, on paper:
+  setsquare worksheet our-lab.json --output worksheet.html
+With what is recorded already:
+  setsquare worksheet --session session.json --output worksheet.html
+
+Exit code: 0 printed, 2 not usable.`;
+
 export const measurementsExamples = `
 Before the markers go on:
   setsquare measurements session.json

@@ -17,6 +17,7 @@ import {
   pageExamples,
   programExamples,
   watchExamples,
+  worksheetExamples,
 } from './help-examples.ts';
 import type { InspectOptions } from './inspect-command.ts';
 import type { MarkerSetAction, MarkerSetOptions } from './marker-set-command.ts';
@@ -24,6 +25,7 @@ import type { MeasurementsOptions } from './measurements-command.ts';
 import { defaultMarkerSet, formatOption, framesOption, notEmpty, portOption } from './options.ts';
 import type { PageOptions } from './page-command.ts';
 import type { WatchOptions } from './watch-command.ts';
+import type { WorksheetOptions } from './worksheet-command.ts';
 
 /** What the program does when a command line names a command. Loaded then and not before. */
 export interface Actions {
@@ -33,6 +35,7 @@ export interface Actions {
   markerSet(action: MarkerSetAction, file: string | undefined, options: MarkerSetOptions): Promise<void>;
   compare(trials: readonly string[], options: CompareOptions): Promise<void>;
   crosstalk(trial: string, options: CrosstalkOptions): Promise<void>;
+  worksheet(markerSet: string, options: WorksheetOptions): Promise<void>;
   measurements(session: string, options: MeasurementsOptions): Promise<void>;
   blindSpots(markerSet: string, options: BlindSpotsOptions): Promise<void>;
   page(options: PageOptions): Promise<void>;
@@ -119,6 +122,18 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .addOption(markerSetOption())
     .addHelpText('after', explainExamples)
     .action((word: string | undefined, options: ExplainOptions) => actions.explain(word, options));
+
+  program
+    .command('worksheet')
+    .summary('print a sheet for preparing a patient')
+    .description(
+      'Prints one HTML page for paper (A4, Letter): preparation, hand measurements by instrument, placement in the order of the protocol, variants, and when to stop.',
+    )
+    .argument('[NAME|FILE]', 'marker set that ships, or a .json file', defaultMarkerSet)
+    .option('--session <FILE>', 'what is recorded already is filled in (.json)', notEmpty('--session'))
+    .option('--output <PATH>', 'write the page to a file, whole or not at all', notEmpty('--output'))
+    .addHelpText('after', worksheetExamples)
+    .action((markerSet: string, options: WorksheetOptions) => actions.worksheet(markerSet, options));
 
   program
     .command('measurements')

@@ -70,6 +70,10 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
         const { crosstalkCommand } = await import('./crosstalk-command.ts');
         exitCode = await crosstalkCommand(trial, options, context);
       },
+      async worksheet(markerSet, options) {
+        const { worksheetCommand } = await import('./worksheet-command.ts');
+        exitCode = await worksheetCommand(markerSet, options, context);
+      },
       async measurements(session, options) {
         const { measurementsCommand } = await import('./measurements-command.ts');
         exitCode = await measurementsCommand(session, options, context);

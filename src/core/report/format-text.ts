@@ -70,7 +70,15 @@ function writeOrigin(page: TextPage, report: Report): void {
   page.paragraph(ownName(trial.path) + frames, { lead: 'Trial:       ' });
   if (subject.code !== null) page.paragraph(subject.code, { lead: 'Subject:     ' });
   page.paragraph(`${markerSet.name}, version ${markerSet.version}`, { lead: 'Marker set:  ' });
-  if (norms) page.paragraph(`${norms.name}, version ${norms.version}; ${norms.origin}`, { lead: 'Norms:       ' });
+  if (norms)
+    page.paragraph(`${norms.name}, version ${norms.version}; ${originInWords(norms.origin)}`, {
+      lead: 'Norms:       ',
+    });
+}
+
+/** Norms that rest on simulated people say so. */
+export function originInWords(origin: string): string {
+  return origin === 'generated' ? 'generator-derived' : origin;
 }
 
 function writeProblem(page: TextPage, problem: Problem): void {
