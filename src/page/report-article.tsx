@@ -8,6 +8,7 @@ import { below, Heading, type Level } from './heading.tsx';
 import { Angles } from './sections/angles.tsx';
 import { AtStake } from './sections/at-stake.tsx';
 import { Headline } from './sections/headline.tsx';
+import { Measurements } from './sections/measurements.tsx';
 import { Plates } from './sections/plates.tsx';
 import { FirstProblems, OtherProblems } from './sections/problems.tsx';
 import { Provenance } from './sections/provenance.tsx';
@@ -43,7 +44,7 @@ export function ReportArticle({ report, showNames, id, level, stamp = '' }: Repo
         <Steps report={report} id={`${id}-step`} level={under} />
         <div class="cautions">
           <p>{whenToStop}</p>
-          <p>{walkingTrials}</p>
+          {mayMove(report) ? <p>{walkingTrials}</p> : null}
         </div>
       </div>
       <Further {...shared} id={`${id}-further`} />
@@ -55,12 +56,18 @@ export function ReportArticle({ report, showNames, id, level, stamp = '' }: Repo
       <OtherProblems {...shared} id={`${id}-problems`} />
       <Stance {...shared} id={`${id}-stance`} />
       <Angles {...shared} id={`${id}-angles`} />
+      <Measurements {...shared} id={`${id}-measurements`} />
       <Plates {...shared} id={`${id}-plates`} />
       <Sway {...shared} id={`${id}-sway`} />
       <Passed {...shared} id={`${id}-passed`} />
       <Provenance {...shared} showNames={showNames} id={`${id}-provenance`} />
     </article>
   );
+}
+
+/** Whether any step touches a marker. */
+function mayMove({ moves }: Report): boolean {
+  return moves.some(({ action }) => action === 'move' || action === 'palpate-again');
 }
 
 function identity(report: Report, showNames: boolean): string {

@@ -75,8 +75,8 @@ function StepNotes({ report, move }: { readonly report: Report; readonly move: M
   const swap = move.action === 'relabel' ? swapsToRelabel(report) : [];
   const notes: readonly (readonly [string, string])[] = [
     ...swap.map(({ message, remedy }) => ['Found', `${sentence(message)} ${sentence(remedy)}`] as const),
-    ['In full', hasPlace(move) && move.action !== 'move' ? sentence(move.instruction) : ''],
     ['Before', hasPlace(move) ? skinPen : ''],
+    ['Found', move.finding === undefined ? '' : sentence(move.finding)],
     ['Why', move.why === '' ? '' : sentence(move.why)],
     ['At stake', move.changes === undefined ? '' : sentence(move.changes.says)],
     ['Confirm', move.confirmBy === '' ? '' : sentence(move.confirmBy)],
@@ -87,7 +87,7 @@ function StepNotes({ report, move }: { readonly report: Report; readonly move: M
       {notes
         .filter(([, text]) => text !== '')
         .map(([term, text]) => (
-          <div>
+          <div class={term === 'Found' ? 'found' : undefined}>
             <dt>{term}</dt>
             <dd>{text}</dd>
           </div>

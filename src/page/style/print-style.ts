@@ -1,4 +1,7 @@
-/** On paper: A4, the summary on its first page, everything that is folded away on screen unfolded. */
+/**
+ * On paper: A4, the summary on its first page, everything that is folded away on screen unfolded. With three steps what was
+ * found stands below only, or they would not fit on that page.
+ */
 export const printStyle = `
 @page{size:A4;margin:12mm}
 @media print{
@@ -24,6 +27,7 @@ main{padding:0}
 .steps:has(>:nth-child(3)) .step-notes{font-size:7.2pt;line-height:1.18}
 .steps:has(>:nth-child(3)) .order .expects,.steps:has(>:nth-child(3)) .first-look,.steps:has(>:nth-child(3)) .after{font-size:9.5pt;margin-top:.2em}
 .steps:has(>:nth-child(3)) .order .way{font-size:11pt;margin-top:.15em}
+.steps:has(>:nth-child(3)) .step-notes .found{display:none}
 .region figcaption{font-size:9pt;gap:2px 12px}
 .cautions{font-size:9.5pt;margin-top:8px;grid-template-columns:1fr 1fr}
 .first-problems li{font-size:13pt;padding:10px 14px}
