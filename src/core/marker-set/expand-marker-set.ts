@@ -99,6 +99,7 @@ export function expandMarkerSet(written: WrittenMarkerSet): MarkerSet {
     measurementsIn: (written.measurementsIn ?? []).map((one) => ({ ...one, side: one.side ?? null })),
     unseen: written.unseen ?? [],
     staticTrialNames: written.staticTrialNames ?? [],
+    recordedIn: written.recordedIn ?? null,
     model: written.model === undefined ? null : modelOf(written.model),
   } as unknown as MarkerSet;
 }

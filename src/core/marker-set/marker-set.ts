@@ -226,6 +226,8 @@ export interface MarkerSet {
   readonly variants: readonly VariantDefinition[];
   /** Patterns of the file names of standing trials; empty where the set names none. */
   readonly staticTrialNames: readonly string[];
+  /** C3D parameters (`GROUP:NAME`) that hold codes for who, when and where; null where the set maps none. */
+  readonly recordedIn: Readonly<Partial<Record<'assessor' | 'site' | 'subject' | 'on', string>>> | null;
   /** The lower-body model that the laboratory's data go through; null where the set names none. */
   readonly model: ModelDefinition | null;
   readonly stillness: { readonly quietMm: number; readonly restlessMm: number; readonly source: string };

@@ -38,6 +38,7 @@ export interface WrittenMarkerSet {
   readonly measurementsIn?: readonly Partial<MarkerSet['measurementsIn'][number]>[];
   readonly unseen?: MarkerSet['unseen'];
   readonly staticTrialNames?: MarkerSet['staticTrialNames'];
+  readonly recordedIn?: NonNullable<MarkerSet['recordedIn']>;
   readonly model?: WrittenModel;
 }
 
