@@ -34,6 +34,8 @@ const common = {
   mainFields: ['module', 'main'],
   define: { SETSQUARE_VERSION: JSON.stringify(version) },
   logLevel: 'warning',
+  // Optional, and native: loaded where it is installed.
+  external: ['@duckdb/node-api'],
 };
 const command = {
   ...common,
@@ -111,6 +113,14 @@ await build({
   format: 'iife',
   platform: 'browser',
   target: 'es2022',
+await build({ ...command, entryPoints: { 'audit-worker': 'src/audit/check/audit-worker.ts' } });
+// What the pool starts its threads with: it looks for this name beside itself, and its own module system is that of dist.
+await build({
+  ...common,
+  entryPoints: { worker: 'node_modules/piscina/dist/worker.js' },
+  format: 'esm',
+  external: ['@napi-rs/nice'],
+  banner: { js: "import { createRequire } from 'node:module';const require = createRequire(import.meta.url);" },
 });
 await build({ ...common, entryPoints: { index: 'src/index.ts' }, format: 'esm' });
 expandMarkerSets();

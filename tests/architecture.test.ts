@@ -37,6 +37,7 @@ const layers = [
   'node',
   'index.ts',
   'watch',
+  'audit',
   'cli',
   'browser',
 ];

@@ -1,0 +1,81 @@
+import { createHash } from 'node:crypto';
+import { existsSync } from 'node:fs';
+import { readFile, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { writeOutputAtomically } from '../node/write-output-atomically.ts';
+import { type BringOptions, bringUpToDate } from './bring-up-to-date.ts';
+import { type AuditInputs, fingerprintOf } from './check/audit-inputs.ts';
+import { openTrialPool } from './check/trial-pool.ts';
+import type { FoundFiles } from './find/find-trials.ts';
+import { fallsTo, type Share } from './find/share-of-files.ts';
+import { hasDuckDb } from './parts/duckdb.ts';
+import type { RowSource } from './parts/part-file.ts';
+import { summarizeSet } from './parts/set-summary.ts';
+import { writeRows } from './parts/write-rows.ts';
+import { rowsOfStore } from './rows-of-store.ts';
+import { openStore } from './store/open-store.ts';
+import type { PathPattern } from './trial/path-pattern.ts';
+
+export interface AuditRun extends BringOptions {
+  readonly storeFolder: string;
+  readonly share: Share;
+  readonly threads: number;
+  readonly pattern: PathPattern | null;
+}
+
+export interface AuditedFiles {
+  readonly rows: RowSource;
+  /** The part that was written, or was already there and still right. */
+  readonly partPath: string;
+  readonly isParquet: boolean;
+}
+
+/**
+ * Audits the files of one share: brings the store up to date, then writes the part. `use` may walk through the rows as
+ * often as it likes; the store is closed, and its lock given back, when it is done, also where the audit is stopped.
+ */
+export async function runAudit<Result>(
+  found: FoundFiles,
+  inputs: AuditInputs,
+  run: AuditRun,
+  use: (audited: AuditedFiles) => Promise<Result>,
+): Promise<Result> {
+  const files = found.files.filter(({ below }) => fallsTo(run.share, below));
+  const store = openStore(run.storeFolder, run.share);
+  try {
+    const pool = openTrialPool(inputs, run.threads);
+    const brought = await bringUpToDate(files, inputs, store, pool, run).finally(() => pool.close());
+    const sets = inputs.sets.map(({ markerSet }) => summarizeSet(markerSet));
+    // A folder that cannot be opened is told by one share alone, so that the sum over the parts is right.
+    const unreadFolders = run.share.number === 1 ? found.unread.length : 0;
+    const rows = rowsOfStore(files, brought, store, fingerprintOf(inputs), sets, run.pattern, unreadFolders);
+    return await use({ rows, ...(await writePart(rows, run)) });
+  } finally {
+    store.close();
+  }
+}
+
+/** Writes the part unless the one that is there holds these rows already. Its paths stay out: parts may travel. */
+async function writePart(rows: RowSource, { storeFolder, share }: AuditRun) {
+  const isParquet = await hasDuckDb();
+  const stem = join(storeFolder, 'parts', `part-${share.number}-of-${share.of}`);
+  const partPath = `${stem}.${isParquet ? 'parquet' : 'jsonl'}`;
+  const digestPath = join(storeFolder, `share-${share.number}-of-${share.of}`, 'part.sha256');
+  const withoutPaths = {
+    header: rows.header,
+    async *rows() {
+      for await (const row of rows.rows()) yield { ...row, path: null };
+    },
+  };
+  const digest = createHash('sha256').update(`${partPath}\n${JSON.stringify(rows.header)}`);
+  for await (const row of withoutPaths.rows()) digest.update(JSON.stringify(row));
+  const now = digest.digest('hex');
+  const before = await readFile(digestPath, 'utf8').catch(() => '');
+  if (now !== before.trim() || !existsSync(partPath)) {
+    await rm(digestPath, { force: true });
+    await writeRows(partPath, withoutPaths, true);
+    await rm(`${stem}.${isParquet ? 'jsonl' : 'parquet'}`, { force: true });
+    await writeOutputAtomically(digestPath, `${now}\n`);
+  }
+  return { partPath, isParquet };
+}
