@@ -1,0 +1,91 @@
+import { toolVersion } from '../../core/version.ts';
+import type { RowSource } from '../parts/part-file.ts';
+import { assessorCharts } from './assessor-charts.ts';
+import type { AuditReport } from './audit-report.ts';
+import { CaseMixes } from './case-mix.ts';
+import { findHabits } from './find-habits.ts';
+import { groupOffsets, groupVisits } from './group-offsets.ts';
+import { Reexaminations } from './rank-reexaminations.ts';
+import { digestOf, type RecordingDigest } from './recording-digest.ts';
+import { RuleWords } from './rule-words.ts';
+import { MarkerTallies } from './tally-markers.ts';
+import { RuleTallies } from './tally-rules.ts';
+import { VersionUses, versionOf } from './version-uses.ts';
+import { gatherVisits } from './visits.ts';
+
+export interface AnalysisOptions {
+  /** Most trials to re-examine that are listed; all are counted. */
+  readonly mostReexaminations: number;
+}
+
+/**
+ * What many trials say together. One walk through the rows; the same whatever order and in however many parts they
+ * come. Figures are unrounded; they are rounded once, when written.
+ */
+export async function analyse(source: RowSource, { mostReexaminations }: AnalysisOptions): Promise<AuditReport> {
+  const { header } = source;
+  const words = new RuleWords(header.sets);
+  const sides = new Map(header.sets.flatMap(({ markers }) => markers).map(({ label, side }) => [label, side]));
+  const verdicts = { ready: 0, adjust: 0, 'not-assessable': 0 };
+  const missing = { assessor: 0, site: 0, day: 0, subject: 0, session: 0, sessionsRefused: 0 };
+  const problems = new Map<string, number>();
+  const rules = new RuleTallies();
+  const markers = new MarkerTallies();
+  const reexaminations = new Reexaminations(mostReexaminations);
+  const caseMixes = new CaseMixes();
+  const versions = new VersionUses();
+  const digests: RecordingDigest[] = [];
+  const days = new Set<string>();
+  let files = 0;
+
+  for await (const row of source.rows()) {
+    files += row.copies;
+    verdicts[row.verdict] += 1;
+    reexaminations.add(row, words);
+    for (const code of new Set(row.problems.map((problem) => problem.code)))
+      problems.set(code, (problems.get(code) ?? 0) + 1);
+    if (row.assessor === null) missing.assessor += 1;
+    if (row.site === null) missing.site += 1;
+    if (row.visit_on === null) missing.day += 1;
+    else days.add(row.visit_on);
+    if (row.subject === null) missing.subject += 1;
+    if (!row.has_session) missing.session += 1;
+    if (row.session_fault !== null) missing.sessionsRefused += 1;
+    // A file that could not be read was judged by nothing.
+    if (row.fault === null) versions.add(row);
+    rules.add(row.checks);
+    markers.add(row.steps, (marker) => sides.get(marker) ?? 'midline');
+    caseMixes.add(row);
+    digests.push(digestOf(row, versionOf));
+  }
+  const visits = gatherVisits(digests);
+  const charts = assessorCharts(visits, words);
+  const sortedDays = [...days].sort();
+  const visitsOf = { assessor: groupVisits(visits, 'assessor'), site: groupVisits(visits, 'site') };
+  return {
+    format: 'setsquare-audit/1',
+    tool: { version: toolVersion },
+    scope: {
+      recordings: digests.length,
+      files,
+      visits: visits.length,
+      firstDay: sortedDays[0] ?? null,
+      lastDay: sortedDays.at(-1) ?? null,
+      unreadFolders: header.unread.folders,
+      unreadFiles: header.unread.files,
+    },
+    verdicts,
+    problems: [...problems]
+      .map(([code, recordings]) => ({ code, recordings }))
+      .sort((a, b) => b.recordings - a.recordings || (a.code < b.code ? -1 : 1)),
+    missing,
+    versions: versions.report(),
+    findings: findHabits(visits, charts, words),
+    rules: rules.report(words),
+    markers: markers.report(header.sets),
+    offsets: groupOffsets(visits, words),
+    charts,
+    caseMix: caseMixes.report((by, group) => visitsOf[by].get(group)?.length ?? 0),
+    reexamine: reexaminations.report(),
+  };
+}
