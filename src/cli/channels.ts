@@ -29,6 +29,11 @@ export class Channels {
     if (!left) throw describeSystemError('Cannot write the report to standard output', error);
   }
 
+  /** Where sentences go, for what draws there itself. */
+  get sentences(): Writable {
+    return this.io.stderr;
+  }
+
   /** One sentence to standard error. */
   say(sentence: string): void {
     this.io.stderr.write(`setsquare: ${escapeControls(sentence)}\n`);

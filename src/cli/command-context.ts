@@ -14,4 +14,5 @@ export interface CommandContext {
   /** Whether a person reads standard output, and standard error, as they come. */
   readonly reportIsSeen: boolean;
   readonly sentencesAreSeen: boolean;
+  stdin(): AsyncIterable<Uint8Array | string>;
 }

@@ -2,6 +2,8 @@
 export interface Io {
   readonly stdout: Writable;
   readonly stderr: Writable;
+  /** Read where a list is asked for on it, and not touched before. */
+  readonly stdin?: AsyncIterable<Uint8Array | string>;
   readonly env?: Readonly<Record<string, string | undefined>>;
   once?(event: 'SIGINT', listener: () => void): unknown;
   off?(event: 'SIGINT', listener: () => void): unknown;

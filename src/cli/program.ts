@@ -1,4 +1,8 @@
 import { Argument, Command, Option } from 'commander';
+import type { AuditOptions } from './audit/audit-command.ts';
+import type { AuditReportOptions } from './audit/audit-report-command.ts';
+import type { AuditSampleOptions } from './audit/audit-sample-command.ts';
+import { defineAudit } from './audit/define-audit.ts';
 import type { BlindSpotsOptions } from './blind-spots-command.ts';
 import type { CheckOptions } from './check-command.ts';
 import type { CompareOptions } from './compare-command.ts';
@@ -40,6 +44,9 @@ export interface Actions {
   blindSpots(markerSet: string, options: BlindSpotsOptions): Promise<void>;
   page(options: PageOptions): Promise<void>;
   watch(folder: string, options: WatchOptions): Promise<void>;
+  audit(folders: readonly string[], options: AuditOptions): Promise<void>;
+  auditReport(parts: readonly string[], options: AuditReportOptions): Promise<void>;
+  auditSample(parts: readonly string[], options: AuditSampleOptions): Promise<void>;
   completion(shell: string, program: Command): Promise<void>;
 }
 
@@ -203,6 +210,8 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .action((action: MarkerSetAction, file: string | undefined, options: MarkerSetOptions) =>
       actions.markerSet(action, file, options),
     );
+
+  defineAudit(program, actions);
 
   program
     .command('page')

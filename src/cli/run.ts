@@ -33,6 +33,7 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
     debug,
     reportIsSeen: io.stdout.isTTY === true,
     sentencesAreSeen: io.stderr.isTTY === true,
+    stdin: () => io.stdin ?? nothing(),
   };
 
   let exitCode = 0;
@@ -89,6 +90,17 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
       async watch(folder, options) {
         const { watchCommand } = await import('./watch-command.ts');
         exitCode = await watchCommand(folder, options, context);
+      async audit(folders, options) {
+        const { auditCommand } = await import('./audit/audit-command.ts');
+        exitCode = await auditCommand(folders, options, context);
+      },
+      async auditReport(parts, options) {
+        const { auditReportCommand } = await import('./audit/audit-report-command.ts');
+        exitCode = await auditReportCommand(parts, options, context);
+      },
+      async auditSample(parts, options) {
+        const { auditSampleCommand } = await import('./audit/audit-sample-command.ts');
+        exitCode = await auditSampleCommand(parts, options, context);
       },
       async completion(shell, program) {
         const { completionCommand } = await import('./completion-command.ts');
@@ -113,6 +125,8 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
     io.off?.('SIGINT', onCtrlC);
   }
 }
+
+async function* nothing(): AsyncIterable<string> {}
 
 function sentenceFor(error: unknown): string {
   if (error instanceof UsageError || error instanceof InputError) return error.message;

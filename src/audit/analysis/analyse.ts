@@ -5,6 +5,7 @@ import type { AuditReport } from './audit-report.ts';
 import { CaseMixes } from './case-mix.ts';
 import { findHabits } from './find-habits.ts';
 import { groupOffsets, groupVisits } from './group-offsets.ts';
+import { qualityRecords } from './quality-records.ts';
 import { Reexaminations } from './rank-reexaminations.ts';
 import { digestOf, type RecordingDigest } from './recording-digest.ts';
 import { RuleWords } from './rule-words.ts';
@@ -62,30 +63,33 @@ export async function analyse(source: RowSource, { mostReexaminations }: Analysi
   const charts = assessorCharts(visits, words);
   const sortedDays = [...days].sort();
   const visitsOf = { assessor: groupVisits(visits, 'assessor'), site: groupVisits(visits, 'site') };
+  const scope = {
+    recordings: digests.length,
+    files,
+    visits: visits.length,
+    firstDay: sortedDays[0] ?? null,
+    lastDay: sortedDays.at(-1) ?? null,
+    unreadFolders: header.unread.folders,
+    unreadFiles: header.unread.files,
+  };
+  const used = versions.report();
   return {
     format: 'setsquare-audit/1',
     tool: { version: toolVersion },
-    scope: {
-      recordings: digests.length,
-      files,
-      visits: visits.length,
-      firstDay: sortedDays[0] ?? null,
-      lastDay: sortedDays.at(-1) ?? null,
-      unreadFolders: header.unread.folders,
-      unreadFiles: header.unread.files,
-    },
+    scope,
     verdicts,
     problems: [...problems]
       .map(([code, recordings]) => ({ code, recordings }))
       .sort((a, b) => b.recordings - a.recordings || (a.code < b.code ? -1 : 1)),
     missing,
-    versions: versions.report(),
+    versions: used,
     findings: findHabits(visits, charts, words),
     rules: rules.report(words),
     markers: markers.report(header.sets),
     offsets: groupOffsets(visits, words),
     charts,
     caseMix: caseMixes.report((by, group) => visitsOf[by].get(group)?.length ?? 0),
+    records: qualityRecords({ scope, missing, versions: used }),
     reexamine: reexaminations.report(),
   };
 }

@@ -1,6 +1,7 @@
 import type { RuleStatus, Verdict } from '../../core/report/report.ts';
 import type { Unit } from '../../core/rule-kinds/rule-kind.ts';
 import type { RuleSide } from '../parts/trial-row.ts';
+import type { QualityRecord } from './quality-records.ts';
 import type { Interval } from './sample-statistics.ts';
 
 /** What an audit says. Lengths mm, angles degrees; an offset is what was found minus what the protocol wants. */
@@ -22,6 +23,8 @@ export interface AuditReport {
   readonly offsets: readonly GroupOffset[];
   readonly charts: readonly AssessorChart[];
   readonly caseMix: readonly CaseMix[];
+  /** Records that an audit of quality asks for. */
+  readonly records: readonly QualityRecord[];
   readonly reexamine: { readonly total: number; readonly listed: readonly Reexamination[] };
 }
 
@@ -175,4 +178,6 @@ export interface Reexamination {
   /** The larger, the sooner: how many times its limit the worst construction rule is off; see docs/audit.md. */
   readonly score: number;
   readonly reason: string;
+  /** Where its page lies, seen from the report; null where none was written. */
+  readonly page: string | null;
 }

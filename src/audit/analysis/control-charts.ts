@@ -42,7 +42,13 @@ export interface EwmaPoint {
  * up from the start, as the average leans on more and more values.
  * @param lambda weight of the newest value
  */
-export function ewma(values: readonly number[], start: number, sd: number, lambda: number, width = limitSd): EwmaPoint[] {
+export function ewma(
+  values: readonly number[],
+  start: number,
+  sd: number,
+  lambda: number,
+  width = limitSd,
+): EwmaPoint[] {
   let average = start;
   return values.map((value, index) => {
     average = lambda * value + (1 - lambda) * average;

@@ -43,7 +43,8 @@ export function cohenKappa(pairs: readonly (readonly [string, string])[]): Agree
     0,
   );
   const variance =
-    (onDiagonal + (1 - kappa) ** 2 * offDiagonal - (kappa - byChance * (1 - kappa)) ** 2) / (count * (1 - byChance) ** 2);
+    (onDiagonal + (1 - kappa) ** 2 * offDiagonal - (kappa - byChance * (1 - kappa)) ** 2) /
+    (count * (1 - byChance) ** 2);
   const standardError = Math.sqrt(Math.max(0, variance));
   const half = twoSided95 * standardError;
   return {

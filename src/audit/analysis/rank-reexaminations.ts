@@ -27,7 +27,19 @@ export class Reexaminations {
     const { score, reason } = judge(row, words);
     const { trial, path, subject, assessor, site, visit_on, verdict } = row;
     const identity = row.sha256 ?? row.path ?? '';
-    this.#listed.push({ trial, path, subject, assessor, site, on: visit_on, verdict, score, reason, identity });
+    this.#listed.push({
+      trial,
+      path,
+      subject,
+      assessor,
+      site,
+      on: visit_on,
+      verdict,
+      score,
+      reason,
+      page: null,
+      identity,
+    });
     if (this.#listed.length > 4 * this.#most + 100) this.#cut();
   }
 
@@ -66,14 +78,16 @@ function judge(row: TrialRow, words: RuleWords): { score: number; reason: string
 
 /** How many times the limit a construction rule is off; bodies differ, so an anatomical finding counts half. */
 function ratioOf({ basis, value, expected, limit }: CheckRow): number {
-  const ratio = value === null || expected === null || limit === null || limit === 0 ? 1 : Math.abs(value - expected) / limit;
+  const ratio =
+    value === null || expected === null || limit === null || limit === 0 ? 1 : Math.abs(value - expected) / limit;
   return basis === 'construction' ? ratio : ratio / 2;
 }
 
 function sayCheck({ rule, value, expected, limit, unit }: CheckRow, words: RuleWords): string {
   const known = words.rule(rule);
   if (known === null || value === null) return `${rule} fails`;
-  if (expected === null) return `${known.title}, ${known.side}: ${Math.round(value * 100) / 100} ${unit === 'ratio' ? '' : unit}`.trim();
+  if (expected === null)
+    return `${known.title}, ${known.side}: ${Math.round(value * 100) / 100} ${unit === 'ratio' ? '' : unit}`.trim();
   const says = sayValue(known, value, { reference: expected, low: expected, high: expected, borderline: 0 });
   return limit === null ? says : `${says} (allowed ${Math.round(limit)} ${unit})`;
 }

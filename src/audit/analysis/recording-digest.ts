@@ -29,7 +29,10 @@ export interface RecordingDigest {
  * the patient's, not the assessor's, and is left out.
  */
 export function digestOf(row: TrialRow, versionOf: (row: TrialRow) => string): RecordingDigest {
-  const offsets = new Map<string, { right: number | null; left: number | null; midline: number | null; limit: number }>();
+  const offsets = new Map<
+    string,
+    { right: number | null; left: number | null; midline: number | null; limit: number }
+  >();
   for (const { rule, side, basis, status, value, expected, limit } of row.checks) {
     const isOffset = basis === 'construction' && expected !== null && value !== null && limit !== null;
     if (!isOffset || status === 'accepted' || status === 'not-assessed') continue;

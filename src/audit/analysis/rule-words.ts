@@ -1,5 +1,5 @@
 import { sayValue } from '../../core/rules/rule-words.ts';
-import type { SetSummary, RuleSummary } from '../parts/set-summary.ts';
+import type { RuleSummary, SetSummary } from '../parts/set-summary.ts';
 
 /** Words for rules and their offsets, from the marker sets that the parts bring with them. */
 export class RuleWords {

@@ -60,15 +60,14 @@ function begin(): Running {
 }
 
 /** The largest part of the way, in words. */
-function mainWay(
-  { forward_mm, outward_mm, up_mm }: StepRow,
-  isMidline: boolean,
-): { way: string; mm: number } | null {
+function mainWay({ forward_mm, outward_mm, up_mm }: StepRow, isMidline: boolean): { way: string; mm: number } | null {
   const parts: [number, string, string][] = [
     [forward_mm ?? 0, 'forward', 'backward'],
     [outward_mm ?? 0, isMidline ? 'left' : 'outward', isMidline ? 'right' : 'inward'],
     [up_mm ?? 0, 'up', 'down'],
   ];
-  const [size, positive, negative] = parts.reduce((best, part) => (Math.abs(part[0]) > Math.abs(best[0]) ? part : best));
+  const [size, positive, negative] = parts.reduce((best, part) =>
+    Math.abs(part[0]) > Math.abs(best[0]) ? part : best,
+  );
   return size === 0 ? null : { way: size > 0 ? positive : negative, mm: Math.abs(size) };
 }

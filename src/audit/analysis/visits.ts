@@ -1,5 +1,5 @@
-import { mean } from './sample-statistics.ts';
 import type { RecordingDigest } from './recording-digest.ts';
+import { mean } from './sample-statistics.ts';
 
 export type ChartSide = 'right' | 'left' | 'both' | 'midline';
 

@@ -1,7 +1,7 @@
+import type { MarkerSet } from '../../core/marker-set/marker-set.ts';
 import type { Move } from '../../core/moves/move.ts';
 import type { Report, ReportedRule } from '../../core/report/report.ts';
 import { roundTo } from '../../core/report/rounding.ts';
-import type { MarkerSet } from '../../core/marker-set/marker-set.ts';
 import type { CheckResult, StepResult, TrialResult } from './trial-result.ts';
 
 /** Thousandths: far below what any marker is placed to, and sums of them are exact. */

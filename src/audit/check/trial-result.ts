@@ -1,5 +1,5 @@
-import type { ProblemCode, RuleStatus, Verdict } from '../../core/report/report.ts';
 import type { MoveAction } from '../../core/moves/move.ts';
+import type { ProblemCode, RuleStatus, Verdict } from '../../core/report/report.ts';
 import type { Visit } from '../trial/visit.ts';
 
 /** What the check of one trial gave, as the store keeps it: figures rounded to a thousandth. */

@@ -1,5 +1,5 @@
-import { createReadStream, createWriteStream } from 'node:fs';
 import { once } from 'node:events';
+import { createReadStream, createWriteStream } from 'node:fs';
 import { createInterface } from 'node:readline';
 
 /** Lines of a text file, one at a time. */

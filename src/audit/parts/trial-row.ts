@@ -1,5 +1,5 @@
-import type { ProblemCode, RuleStatus, Verdict } from '../../core/report/report.ts';
 import type { MoveAction } from '../../core/moves/move.ts';
+import type { ProblemCode, RuleStatus, Verdict } from '../../core/report/report.ts';
 import type { Unit } from '../../core/rule-kinds/rule-kind.ts';
 
 export type RuleSide = 'right' | 'left' | 'both' | 'midline';

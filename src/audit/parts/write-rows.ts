@@ -3,7 +3,7 @@ import { rename, rm } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { describeSystemError } from '../../node/describe-system-error.ts';
 import { InputError } from '../../node/input-error.ts';
-import { csvOfRow, csvHeader } from './csv.ts';
+import { csvHeader, csvOfRow } from './csv.ts';
 import { jsonLinesToParquet } from './duckdb.ts';
 import { writeTexts } from './json-lines.ts';
 import type { PartHeader, RowSource } from './part-file.ts';

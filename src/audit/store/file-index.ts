@@ -1,4 +1,4 @@
-import { renameSync, writeFileSync } from 'node:fs';
+import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { LineFile } from './line-file.ts';
 
 /** How a file looked: any of these differs after a change that is not hidden on purpose. */
@@ -37,6 +37,14 @@ export class FileIndex {
       const entry = parsed(line.toString('utf8'));
       if (entry !== null) this.#files.set(entry.path, entry);
     });
+  }
+
+  /** Reads an index without becoming its writer: a torn last line is left to whoever writes. */
+  static entriesIn(path: string): IndexedFile[] {
+    return readFileSync(path, 'utf8')
+      .split('\n')
+      .map(parsed)
+      .filter((entry) => entry !== null);
   }
 
   /** What is known of a file that looks so now; null where it may have changed. */

@@ -40,7 +40,8 @@ export class LineFile {
       const count = this.#attempt(() => readSync(this.#descriptor, chunk, 0, chunk.length, at));
       if (count === 0) break;
       at += count;
-      const bytes = carried.length === 0 ? chunk.subarray(0, count) : Buffer.concat([carried, chunk.subarray(0, count)]);
+      const bytes =
+        carried.length === 0 ? chunk.subarray(0, count) : Buffer.concat([carried, chunk.subarray(0, count)]);
       let start = 0;
       for (let end = bytes.indexOf(lineBreak); end >= 0; end = bytes.indexOf(lineBreak, start)) {
         visit(bytes.subarray(start, end), { offset: carriedAt + start, length: end - start });

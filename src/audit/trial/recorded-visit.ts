@@ -1,5 +1,5 @@
-import type { C3dGroup } from '../../core/c3d/read-c3d.ts';
 import { storedText } from '../../core/c3d/point-group.ts';
+import type { C3dGroup } from '../../core/c3d/read-c3d.ts';
 import type { MarkerSet } from '../../core/marker-set/marker-set.ts';
 import { readCode } from './read-code.ts';
 import { unknownVisit, type Visit, type VisitField, visitFields } from './visit.ts';

@@ -84,7 +84,7 @@ function values(placeholder: string, description: string, choices: string[] | un
   const words = choices ?? known[placeholder] ?? [];
   const [, ending] = /\.([a-z0-9]+)$/.exec(placeholder) ?? [];
   if (ending !== undefined) return { words, endings: [ending] };
-  if (!/FILE|PATH/.test(placeholder)) return { words, endings: null };
+  if (!/FILE|PATH|FOLDER/.test(placeholder)) return { words, endings: null };
   const endings = [...description.matchAll(/(?<=\W|^)\.([a-z0-9]+)\b/g)].map((match) => match[1]!);
   return { words, endings };
 }

@@ -1,0 +1,160 @@
+import { render } from 'preact-render-to-string';
+import { escapeControls } from '../../core/report/escape-controls.ts';
+import { sentence } from '../../core/report/sentence.ts';
+import { base64, sha256 } from '../../page/sha256.ts';
+import { pageStyle } from '../../page/style/page-style.ts';
+import type { AuditReport } from '../analysis/audit-report.ts';
+import {
+  daysOf,
+  findingAdvice,
+  findingFigures,
+  findingTitle,
+  forLearning,
+  headlineOf,
+  missingOf,
+} from '../report/audit-words.ts';
+import { roundAudit } from '../report/round-audit.ts';
+import { AssessorChartFigure } from './assessor-chart-figure.tsx';
+import { auditStyle } from './audit-style.ts';
+import { CaseMixTable, MarkerTable, OffsetTables, RuleTable } from './audit-tables.tsx';
+import { ReexaminationList } from './reexamination-list.tsx';
+import { Section } from './section.tsx';
+
+const style = pageStyle + auditStyle;
+/** The one style and nothing else: no script, no request. */
+const policy = `default-src 'none'; style-src 'sha256-${base64(sha256(new TextEncoder().encode(style)))}'; base-uri 'none'; form-action 'none'`;
+
+/** The audit as one page that opens from disk and prints: the same report gives the same bytes. */
+export function renderAuditPage(audit: AuditReport): string {
+  const report = printable(roundAudit(audit)) as AuditReport;
+  const page = (
+    <html lang="en">
+      <head>
+        <meta charset="utf-8" />
+        <meta http-equiv="Content-Security-Policy" content={policy} />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <meta name="referrer" content="no-referrer" />
+        <title>{`Audit of standing trials, ${daysOf(report.scope)}`}</title>
+        <style dangerouslySetInnerHTML={{ __html: style }} />
+      </head>
+      <body>
+        <main>
+          <div class="summary">
+            <h1 class="page-title">{headlineOf(report)}</h1>
+            <p class="identity">{`${daysOf(report.scope)} · ${report.verdicts.ready} ready · ${report.verdicts.adjust} to adjust · ${report.verdicts['not-assessable']} not assessable`}</p>
+            <p class="learning">{forLearning}</p>
+          </div>
+          <Findings report={report} />
+          <Charts report={report} />
+          <ReexaminationList reexamine={report.reexamine} />
+          <RuleTable rules={report.rules} />
+          <MarkerTable markers={report.markers} />
+          <OffsetTables offsets={report.offsets} />
+          <CaseMixTable caseMix={report.caseMix} />
+          <Missing report={report} />
+          <Records report={report} />
+        </main>
+      </body>
+    </html>
+  );
+  return `<!doctype html>${render(page)}\n`;
+}
+
+function Findings({ report }: { readonly report: AuditReport }) {
+  if (report.findings.length === 0) return null;
+  return (
+    <Section id="findings" title="What many trials show and one does not">
+      <ol class="findings">
+        {report.findings.map((finding) => (
+          <li class="finding">
+            <h3>{findingTitle(finding)}</h3>
+            <p class="says">{sentence(finding.says)}</p>
+            <p>{sentence(findingFigures(finding))}</p>
+            <p>{findingAdvice(finding)}</p>
+          </li>
+        ))}
+      </ol>
+    </Section>
+  );
+}
+
+/** The mean of both sides always; one side where it shows what the mean hides. */
+function Charts({ report }: { readonly report: AuditReport }) {
+  const shown = report.charts.filter(
+    ({ side, assessor, rule, points }) =>
+      side === 'both' ||
+      side === 'midline' ||
+      report.findings.some(
+        (finding) => finding.assessor === assessor && finding.rule === rule && finding.side === side,
+      ) ||
+      points.at(-1)!.isAverageOutside,
+  );
+  if (shown.length === 0) return null;
+  return (
+    <Section id="charts" title="Over time">
+      <p class="small">
+        Each dot is a visit, a diamond one outside its limits (dashed). The line is a moving average (EWMA, weight 0.2
+        on the newest visit) with its own limits (dotted); where it is thick it lies outside them. The tinted band is
+        what the protocol allows a single trial. A point outside is a reason to look, not a finding: with many charts
+        some fall outside by chance.
+      </p>
+      <div class="charts wide">
+        {shown.map((chart) => (
+          <AssessorChartFigure chart={chart} />
+        ))}
+      </div>
+    </Section>
+  );
+}
+
+function Missing({ report }: { readonly report: AuditReport }) {
+  const lines = missingOf(report);
+  return (
+    <Section id="missing" title="What is missing, and what it was judged by">
+      <ul>
+        {lines.map((line) => (
+          <li>{line}</li>
+        ))}
+        {report.problems.map(({ code, recordings }) => (
+          <li>{`${code}: ${recordings} recordings`}</li>
+        ))}
+        {report.versions.map(({ markerSet, version, hash, norms, tool, recordings, firstDay, lastDay }) => (
+          <li>{`${markerSet} ${version} (${hash}), ${norms ?? 'no norms'}, setsquare ${tool}: ${recordings} recordings${firstDay === null ? '' : `, ${firstDay} to ${lastDay}`}`}</li>
+        ))}
+      </ul>
+    </Section>
+  );
+}
+
+function Records({ report }: { readonly report: AuditReport }) {
+  return (
+    <Section id="records" title="Records for a quality audit">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Record</th>
+            <th scope="col">Shown here</th>
+            <th scope="col">What is kept, and what is not</th>
+          </tr>
+        </thead>
+        <tbody>
+          {report.records.map(({ record, shown, says }) => (
+            <tr>
+              <th scope="row">{record}</th>
+              <td>{shown}</td>
+              <td>{says}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Section>
+  );
+}
+
+/** Codes come from files: what a browser or a reader would obey is written out. */
+function printable(value: unknown): unknown {
+  if (typeof value === 'string') return escapeControls(value);
+  if (Array.isArray(value)) return value.map(printable);
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, printable(item)]));
+}
