@@ -113,6 +113,7 @@ await build({
   format: 'iife',
   platform: 'browser',
   target: 'es2022',
+});
 await build({ ...command, entryPoints: { 'audit-worker': 'src/audit/check/audit-worker.ts' } });
 // What the pool starts its threads with: it looks for this name beside itself, and its own module system is that of dist.
 await build({

@@ -1,8 +1,5 @@
 import { Argument, Command, Option } from 'commander';
-import type { AuditOptions } from './audit/audit-command.ts';
-import type { AuditReportOptions } from './audit/audit-report-command.ts';
-import type { AuditSampleOptions } from './audit/audit-sample-command.ts';
-import { defineAudit } from './audit/define-audit.ts';
+import { type AuditActions, defineAudit } from './audit/define-audit.ts';
 import type { BlindSpotsOptions } from './blind-spots-command.ts';
 import type { CheckOptions } from './check-command.ts';
 import type { CompareOptions } from './compare-command.ts';
@@ -32,7 +29,7 @@ import type { WatchOptions } from './watch-command.ts';
 import type { WorksheetOptions } from './worksheet-command.ts';
 
 /** What the program does when a command line names a command. Loaded then and not before. */
-export interface Actions {
+export interface Actions extends AuditActions {
   check(trials: readonly string[], options: CheckOptions): Promise<void>;
   inspect(trials: readonly string[], options: InspectOptions): Promise<void>;
   explain(word: string | undefined, options: ExplainOptions): Promise<void>;
@@ -44,9 +41,6 @@ export interface Actions {
   blindSpots(markerSet: string, options: BlindSpotsOptions): Promise<void>;
   page(options: PageOptions): Promise<void>;
   watch(folder: string, options: WatchOptions): Promise<void>;
-  audit(folders: readonly string[], options: AuditOptions): Promise<void>;
-  auditReport(parts: readonly string[], options: AuditReportOptions): Promise<void>;
-  auditSample(parts: readonly string[], options: AuditSampleOptions): Promise<void>;
   completion(shell: string, program: Command): Promise<void>;
 }
 

@@ -90,6 +90,7 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
       async watch(folder, options) {
         const { watchCommand } = await import('./watch-command.ts');
         exitCode = await watchCommand(folder, options, context);
+      },
       async audit(folders, options) {
         const { auditCommand } = await import('./audit/audit-command.ts');
         exitCode = await auditCommand(folders, options, context);

@@ -81,6 +81,7 @@ describe('what that one file is made of', () => {
       'geometry',
       'labels',
       'marker-set',
+      'measurements',
       'moves',
       'pose',
       'problems',
@@ -88,7 +89,7 @@ describe('what that one file is made of', () => {
     ];
     const allowed = [
       ...[...core, 'rule-kinds', 'rules', 'schemas', 'session', 'trial'].map((layer) => `src/core/${layer}/`),
-      ...['src/core/', 'src/cli/', 'src/node/', 'node_modules/commander/', 'node_modules/gl-matrix/'],
+      ...['src/core/', 'src/cli/', 'src/cli/audit/', 'src/node/', 'node_modules/commander/', 'node_modules/gl-matrix/'],
       // The entry, and what stands in for node:child_process.
       ...['cli.js', 'no-other-programs:node:child_process'],
     ];
@@ -96,11 +97,11 @@ describe('what that one file is made of', () => {
     expect(places).toContain('src/core/c3d/');
   });
 
-  it('no validator, and no more than 350 KB', () => {
+  it('no validator, and no more than 380 KB', () => {
     const text = readFileSync(join(root, 'dist/cli.cjs'), 'utf8');
     expect(text).not.toContain('validateMarkerSet');
     expect(text).not.toContain('validateSession');
-    // 300 KB before joint angles and force plates became part of every check.
-    expect(statSync(join(root, 'dist/cli.cjs')).size).toBeLessThan(350_000);
+    // 300 KB before joint angles, force plates and hand measurements became part of every check.
+    expect(statSync(join(root, 'dist/cli.cjs')).size).toBeLessThan(380_000);
   });
 });

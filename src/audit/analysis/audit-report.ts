@@ -1,8 +1,14 @@
 import type { RuleStatus, Verdict } from '../../core/report/report.ts';
 import type { Unit } from '../../core/rule-kinds/rule-kind.ts';
 import type { RuleSide } from '../parts/trial-row.ts';
-import type { QualityRecord } from './quality-records.ts';
 import type { Interval } from './sample-statistics.ts';
+
+/** One kind of record that an audit of quality asks for, and whether the stored trials can show it. */
+export interface QualityRecord {
+  readonly record: string;
+  readonly shown: 'yes' | 'in part' | 'no';
+  readonly says: string;
+}
 
 /** What an audit says. Lengths mm, angles degrees; an offset is what was found minus what the protocol wants. */
 export interface AuditReport {

@@ -1,11 +1,4 @@
-import type { AuditReport } from './audit-report.ts';
-
-/** One kind of record that an audit of quality asks for, and whether the stored trials can show it. */
-export interface QualityRecord {
-  readonly record: string;
-  readonly shown: 'yes' | 'in part' | 'no';
-  readonly says: string;
-}
+import type { AuditReport, QualityRecord } from './audit-report.ts';
 
 /**
  * What the store can show of the records that an accreditor's audit asks for, and what it cannot. The list follows the
@@ -33,7 +26,7 @@ export function qualityRecords({
     ),
     part(
       'Hand measurements',
-      `Session files hold values with unit and side (${of(missing.session)} have one). Not kept: instrument, its calibration, who measured, changes over time.`,
+      `Session files hold values with unit and side, and instrument and who measured where that was written (${of(missing.session)} have one). Not kept: calibration of instruments, changes over time.`,
     ),
     part('Facts of the patient that alter rules', `Recorded in the session file: ${of(missing.session)} have one.`),
     {

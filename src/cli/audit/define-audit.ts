@@ -1,10 +1,19 @@
 import { type Command, Option } from 'commander';
 import { formatOption, notEmpty } from '../options.ts';
-import type { Actions } from '../program.ts';
+import type { AuditOptions } from './audit-command.ts';
 import { defaultMarkerSets, manyOption, shareOption, wholeNumber } from './audit-options.ts';
+import type { AuditReportOptions } from './audit-report-command.ts';
+import type { AuditSampleOptions } from './audit-sample-command.ts';
+
+/** What the audit's commands do when a command line names them. */
+export interface AuditActions {
+  audit(folders: readonly string[], options: AuditOptions): Promise<void>;
+  auditReport(parts: readonly string[], options: AuditReportOptions): Promise<void>;
+  auditSample(parts: readonly string[], options: AuditSampleOptions): Promise<void>;
+}
 
 /** `audit` with its own commands. */
-export function defineAudit(program: Command, actions: Actions): void {
+export function defineAudit(program: Command, actions: AuditActions): void {
   const audit = program
     .command('audit')
     .summary('check years of stored trials and say what they show together')

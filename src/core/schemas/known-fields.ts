@@ -49,6 +49,7 @@ const places: Readonly<Record<string, readonly string[]>> = {
   '/rules/*/shiftedBy/*': ['fact', 'factor', 'widen'],
   '/measurementsIn/*': ['measure', 'side', 'parameter', 'unit'],
   '/unseen/*': ['markers', 'says'],
+  '/recordedIn': ['assessor', 'site', 'subject', 'on'],
   '/model': ['hipCentre', 'knee', 'ankle', 'foot', 'posture'],
   '/model/posture/*': words('id sided title angle allowed borderline saysAbove saysBelow advice expectedWith source'),
   '/model/posture/*/allowed': ['range'],
@@ -91,7 +92,7 @@ const places: Readonly<Record<string, readonly string[]>> = {
 
 const top = {
   'marker set': words(
-    '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness measurementsIn unseen model staticTrialNames',
+    '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness measurementsIn unseen model staticTrialNames recordedIn',
   ),
   session: words('$schema format subject visit measurements facts accepted confirmed walkingTrials'),
   norms: words('name version origin markerSet people includesScatter bodyHeightMm residuals mean covariance sources'),
