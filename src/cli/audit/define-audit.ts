@@ -1,5 +1,6 @@
 import { type Command, Option } from 'commander';
 import { formatOption, notEmpty } from '../options.ts';
+import { UsageError } from '../usage-error.ts';
 import type { AuditOptions } from './audit-command.ts';
 import { defaultMarkerSets, manyOption, shareOption, wholeNumber } from './audit-options.ts';
 import type { AuditReportOptions } from './audit-report-command.ts';
@@ -46,6 +47,10 @@ export function defineAudit(program: Command, actions: AuditActions): void {
     .option('--show-names', 'name files, which are left out otherwise')
     .addHelpText('after', auditExamples)
     .action((folders: string[], options) => actions.audit(folders, options));
+  const ofProgram = {
+    showGlobalOptions: true,
+    visibleGlobalOptions: () => program.createHelp().visibleGlobalOptions(audit),
+  };
 
   audit
     .command('report')
@@ -56,8 +61,10 @@ export function defineAudit(program: Command, actions: AuditActions): void {
     .option('--output <PATH>', 'write the report to a file, whole or not at all', notEmpty('--output'))
     .option('--export <PATH>', 'write every result: .parquet, .csv or .jsonl', notEmpty('--export'))
     .addOption(mostOption())
+    .configureHelp(ofProgram)
     .addHelpText('after', reportExamples)
-    .action((parts: string[], options) => actions.auditReport(parts, options));
+    // An option that the audit has as well is read by it, wherever it stands.
+    .action((parts: string[], _, command: Command) => actions.auditReport(parts, command.optsWithGlobals()));
 
   audit
     .command('sample')
@@ -73,8 +80,14 @@ export function defineAudit(program: Command, actions: AuditActions): void {
     .addOption(formatOption(['text', 'csv', 'json']))
     .option('--output <PATH>', 'write it to a file, whole or not at all', notEmpty('--output'))
     .option('--show-names', 'say where each trial lies, from the store')
+    .configureHelp(ofProgram)
     .addHelpText('after', sampleExamples)
-    .action((parts: string[], options) => actions.auditSample(parts, options));
+    .action((parts: string[], _, command: Command) => {
+      const options = command.optsWithGlobals<AuditSampleOptions>();
+      if (String(options.format) === 'html')
+        throw new UsageError('--format html is not there for a sample; use text, csv or json.');
+      return actions.auditSample(parts, options);
+    });
 }
 
 function storeOption(): Option {
