@@ -1,5 +1,6 @@
 import { spawn } from 'node:child_process';
 import {
+  copyFileSync,
   existsSync,
   mkdirSync,
   mkdtempSync,
@@ -7,12 +8,14 @@ import {
   readFileSync,
   rmSync,
   symlinkSync,
+  utimesSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildDemoArchive } from '../../sample-trials/demo-archive.ts';
+import { seededRandom } from '../../sample-trials/seeded-random.ts';
 
 const root = new URL('../../', import.meta.url).pathname;
 const command = join(root, 'bin/setsquare.js');
@@ -21,7 +24,7 @@ const archive = join(folder, 'archive');
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 beforeAll(() => {
-  for (const { path, content } of buildDemoArchive({ visits: 90, seed: 3 })) {
+  for (const { path, content } of buildDemoArchive({ visits: 150, seed: 3 })) {
     mkdirSync(dirname(join(archive, path)), { recursive: true });
     writeFileSync(join(archive, path), content);
   }
@@ -58,13 +61,26 @@ const exported = async (store: string): Promise<string[]> => {
 };
 
 describe('setsquare audit', () => {
-  it('finds the habit that was planted, past files that are no trials and a circle of links', async () => {
+  it('finds the drift and the habit that were planted and accuses nobody else, past files that are no trials', async () => {
     const { code, stdout } = await run(['audit', archive, '--store', 'whole', '--format', 'json']);
     // Files that are no trials are told, and do not stop the rest.
     expect(code).toBe(2);
-    expect(stdout).toMatch(/"CS"/);
+    const report = JSON.parse(stdout);
+    expect(report.findings).toMatchObject([
+      { kind: 'drift', assessor: 'BN', rule: 'shank-wand-in-line', side: 'both' },
+      { kind: 'both-sides', assessor: 'CS', rule: 'thigh-wand-in-line', side: 'both' },
+    ]);
+    // Shank wands of BN creep 1.2 degrees a month backward, to 9.6; the latest 20 visits stand near 8.
+    expect(report.findings[0].offset).toBeLessThan(-8);
+    // Thigh wands of CS stand 7 degrees forward: about 12 mm at the tip.
+    expect(report.findings[1].offset).toBeGreaterThan(9);
+    expect(report.findings[1].offset).toBeLessThan(15);
+    expect(report.problems).toEqual([{ code: 'file-unreadable', recordings: 2 }]);
+    // One recording lies there twice, and the circle of links adds none.
+    expect(report.scope.files - report.scope.recordings).toBe(1);
     const text = (await run(['audit', archive, '--store', 'whole'])).stdout.replaceAll(/\s+/g, ' ');
     expect(text).toContain('Habit on both sides, assessor CS: Thigh wand in line with trochanter and epicondyle');
+    expect(text).toContain('The charts are for learning, not for ranking people');
     expect(text).not.toMatch(/(Habit|Drift)[^:]*, assessor AK/);
   });
 
@@ -73,11 +89,114 @@ describe('setsquare audit', () => {
     expect(stderr).toMatch(/ 0 trials checked, \d+ unchanged/);
   });
 
-  it('killed at any moment loses nothing and doubles nothing', async () => {
-    for (const ms of [150, 300, 450, 600, 900])
-      await run(['audit', archive, '--store', 'killed', '--threads', '1'], ms);
-    await run(['audit', archive, '--store', 'killed']);
+  it('killed twenty times at moments by chance loses nothing and doubles nothing', async () => {
+    const random = seededRandom(11);
+    let wasCutOff = 0;
+    for (let kill = 0; kill < 20; kill++) {
+      const { code } = await run(['audit', archive, '--store', 'killed', '--threads', '1'], random.between(60, 700));
+      if (code === null) wasCutOff += 1;
+    }
+    expect(wasCutOff).toBeGreaterThan(5);
+    const { stdout } = await run(['audit', archive, '--store', 'killed', '--format', 'json']);
+    expect(stdout).toBe((await run(['audit', archive, '--store', 'whole', '--format', 'json'])).stdout);
     expect(await exported('killed')).toEqual(await exported('whole'));
+    const keys = readFileSync(join(folder, 'killed/share-1-of-1/results.jsonl'), 'utf8')
+      .trim()
+      .split('\n')
+      .map((line) => JSON.parse(line).key);
+    expect(new Set(keys).size).toBe(keys.length);
+  }, 60_000);
+
+  it('stopped by Ctrl-C ends with 130, keeps what was checked and gives its lock back', async () => {
+    const child = spawn(process.execPath, [command, 'audit', archive, '--store', 'stopped', '--threads', '1'], {
+      cwd: folder,
+    });
+    const journal = join(folder, 'stopped/share-1-of-1/results.jsonl');
+    const lines = () => (existsSync(journal) ? readFileSync(journal, 'utf8').split('\n').length - 1 : 0);
+    const code = await new Promise((resolve) => {
+      let isPressed = false;
+      const waiting = setInterval(() => {
+        if (isPressed || lines() === 0) return;
+        isPressed = child.kill('SIGINT');
+      }, 5);
+      child.on('close', (ended) => {
+        clearInterval(waiting);
+        resolve(ended);
+      });
+    });
+    expect(code).toBe(130);
+    expect(lines()).toBeGreaterThan(0);
+    expect(existsSync(join(folder, 'stopped/share-1-of-1/lock'))).toBe(false);
+    expect(readdirSync(join(folder, 'stopped/parts'))).toEqual([]);
+    await run(['audit', archive, '--store', 'stopped']);
+    expect(await exported('stopped')).toEqual(await exported('whole'));
+  });
+
+  it('names no file and no whole hash unless names are to be shown', async () => {
+    const rows = join(folder, 'plain.jsonl');
+    const plain = await run(['audit', archive, '--store', 'whole', '--format', 'json', '--export', rows]);
+    for (const text of [plain.stdout, readFileSync(rows, 'utf8'), ...(await exported('whole'))]) {
+      expect(text).not.toContain('.c3d');
+      expect(text).not.toMatch(/"sha256":"[0-9a-f]{64}"/);
+    }
+    const named = await run(['audit', archive, '--store', 'whole', '--format', 'json', '--show-names']);
+    expect(named.stdout).toContain('.c3d');
+  });
+
+  it('checks again what changed, what came with another session, and what --rehash distrusts', async () => {
+    const own = join(folder, 'own');
+    mkdirSync(own);
+    const sample = join(root, 'sample-trials/wand-forward.c3d');
+    copyFileSync(sample, join(own, 'a.c3d'));
+    const age = new Date(Date.now() - 60_000);
+    utimesSync(join(own, 'a.c3d'), age, age);
+    const audit = async (...more: string[]) =>
+      /(\d+ trials?) checked, (\d+) unchanged/
+        .exec((await run(['audit', own, '--store', 'own-store', ...more])).stderr)!
+        .slice(1);
+    expect(await audit()).toEqual(['1 trial', '0']);
+    expect(await audit()).toEqual(['0 trials', '1']);
+    expect(await audit('--rehash')).toEqual(['0 trials', '1']);
+    // The same size and time, other bytes: only a hash sees it.
+    const bytes = readFileSync(sample);
+    bytes.writeFloatLE(1, bytes.length - 64);
+    writeFileSync(join(own, 'a.c3d'), bytes);
+    utimesSync(join(own, 'a.c3d'), age, age);
+    expect(await audit()).toEqual(['0 trials', '1']);
+    expect(await audit('--rehash')).toEqual(['1 trial', '0']);
+    writeFileSync(join(own, 'a.session.json'), '{ "format": "setsquare-session/1", "subject": { "code": "MR-03" } }');
+    expect(await audit()).toEqual(['1 trial', '0']);
+    // A whole second run with another marker set; then the first is still known.
+    expect(await audit('--marker-set', 'fit')).toEqual(['1 trial', '0']);
+    expect(await audit()).toEqual(['0 trials', '1']);
+  });
+
+  it('takes a list from standard input, and a session that is refused is told without its text', async () => {
+    const own = join(folder, 'listed');
+    mkdirSync(own);
+    copyFileSync(join(root, 'sample-trials/heel-low.c3d'), join(own, 'b.c3d'));
+    writeFileSync(
+      join(own, 'b.session.json'),
+      '{ "format": "setsquare-session/1", "subject": { "code": "Jane Doe" } }',
+    );
+    const child = spawn(
+      process.execPath,
+      [command, 'audit', '--files-from', '-', '--store', 'listed-store', '--export', 'listed.jsonl'],
+      {
+        cwd: folder,
+      },
+    );
+    let stdout = '';
+    child.stdout.on('data', (chunk) => {
+      stdout += chunk;
+    });
+    child.stdin.end(`${join(own, 'b.c3d')}\n${join(own, 'none.c3d')}\n`);
+    expect(await new Promise((resolve) => child.on('close', resolve))).toBe(2);
+    expect(stdout).toContain('1 session file could not be used');
+    expect(stdout).toContain('1 file could not be read at all');
+    const rows = readFileSync(join(folder, 'listed.jsonl'), 'utf8');
+    expect(rows).toContain('it is refused at /subject/code');
+    expect(rows).not.toContain('Jane');
   });
 
   it('in shares side by side is what one audit is', async () => {

@@ -1,5 +1,5 @@
 import type { AssessorChart, ChartPoint } from './audit-report.ts';
-import { ewma, individualsChart } from './control-charts.ts';
+import { ewma, settledChart } from './control-charts.ts';
 import { chartSides, groupVisits, leastVisits, limitOf, stemsOf } from './group-offsets.ts';
 import type { RuleWords } from './rule-words.ts';
 import type { AuditVisit } from './visits.ts';
@@ -19,7 +19,7 @@ export function assessorCharts(visits: readonly AuditVisit[], words: RuleWords):
         if (charted.length < leastVisits) return [];
         const values = charted.map((visit) => visit.offsets.get(stem)![side]!);
         const baseline = Math.min(baselineVisits, values.length);
-        const { centre, meanRange, sd, lower, upper, rangeUpper } = individualsChart(values.slice(0, baseline));
+        const { centre, meanRange, sd, lower, upper, rangeUpper, leftOut } = settledChart(values.slice(0, baseline));
         const averages = ewma(values, centre, sd, lambda);
         return [
           {
@@ -29,6 +29,7 @@ export function assessorCharts(visits: readonly AuditVisit[], words: RuleWords):
             side,
             unit: words.unit(stem),
             baseline,
+            leftOut,
             isProvisional: values.length < baselineVisits,
             centre,
             meanRange,

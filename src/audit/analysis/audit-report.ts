@@ -147,6 +147,8 @@ export interface AssessorChart {
   readonly unit: Unit;
   /** First visits, from which centre and limits come. */
   readonly baseline: number;
+  /** Of those, outside their own limits and not counted. */
+  readonly leftOut: number;
   readonly isProvisional: boolean;
   readonly centre: number;
   readonly meanRange: number;

@@ -31,6 +31,21 @@ export function individualsChart(baseline: readonly number[]): IndividualsChart 
   };
 }
 
+/**
+ * The chart from a baseline without its own outliers: values outside their limits are left out and the limits set anew,
+ * until none is outside (the usual first phase of a chart, common practice), as long as half of the values remain.
+ */
+export function settledChart(baseline: readonly number[]): IndividualsChart & { readonly leftOut: number } {
+  let kept = baseline;
+  for (;;) {
+    const chart = individualsChart(kept);
+    const inside = kept.filter((value) => value >= chart.lower && value <= chart.upper);
+    if (inside.length === kept.length || inside.length < baseline.length / 2)
+      return { ...chart, leftOut: baseline.length - kept.length };
+    kept = inside;
+  }
+}
+
 export interface EwmaPoint {
   readonly value: number;
   readonly lower: number;

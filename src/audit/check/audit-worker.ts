@@ -15,7 +15,7 @@ export default async function work({ kind, paths }: AuditTask): Promise<AuditAns
 }
 
 async function hashes(path: string): Promise<AuditAnswer> {
-  const { sha256: sessionSha256 } = await readSessionBeside(path);
+  const { sha256: sessionSha256 } = readSessionBeside(path);
   const file = await readTrialFile(path).catch(() => null);
   return { sha256: file?.sha256 ?? null, sessionSha256, result: null };
 }

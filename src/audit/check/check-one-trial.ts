@@ -22,7 +22,7 @@ export interface CheckedTrial {
  * read, or a fault of the program on it, is a result that says so. Its `sha256` is empty where no byte could be read.
  */
 export async function checkOneTrial(path: string, inputs: AuditInputs): Promise<CheckedTrial> {
-  const beside = await readSessionBeside(path);
+  const beside = readSessionBeside(path);
   const kept = {
     sessionSha256: beside.sha256,
     session: beside.sha256 === null || beside.fault !== null ? null : saidBy(beside.session),

@@ -1,4 +1,4 @@
-import { readFile } from 'node:fs/promises';
+import { readFileSync } from 'node:fs';
 import { parseSession } from '../../core/session/parse-session.ts';
 import { emptySession, type Session } from '../../core/session/session.ts';
 import { sha256Of } from '../../node/sha256.ts';
@@ -17,10 +17,11 @@ export function sessionPathOf(trialPath: string): string {
   return `${trialPath.replace(/\.c3d$/i, '')}.session.json`;
 }
 
-export async function readSessionBeside(trialPath: string): Promise<SessionBeside> {
+/** Reads it at once: it runs in a thread of its own, where waiting costs more than reading. */
+export function readSessionBeside(trialPath: string): SessionBeside {
   let bytes: Uint8Array;
   try {
-    bytes = await readFile(sessionPathOf(trialPath));
+    bytes = readFileSync(sessionPathOf(trialPath));
   } catch (error) {
     const isMissing = error instanceof Error && 'code' in error && error.code === 'ENOENT';
     return { session: emptySession, sha256: null, fault: isMissing ? null : 'it cannot be read' };

@@ -86,12 +86,13 @@ export function titleOf({ assessor, title, side }: AssessorChart): string {
   return `Assessor ${assessor}: ${title}${side === 'both' ? ', mean of both sides' : side === 'midline' ? '' : `, ${side}`}.`;
 }
 
-function says({ points, centre, unit, baseline, isProvisional, changes }: AssessorChart): string {
+function says({ points, centre, unit, baseline, leftOut, isProvisional, changes }: AssessorChart): string {
   const single = points.filter(({ isOutside }) => isOutside).length;
   const averages = points.filter(({ isAverageOutside }) => isAverageOutside).length;
   const limits = isProvisional ? `provisional limits from ${baseline} visits` : `limits from the first ${baseline}`;
   const changed = changes.length === 0 ? '' : ` Marker set or program changed at ${changes.length} places.`;
-  return `${points.length} visits, ${limits}; centre ${fixed(1, centre)} ${unit}; single visits outside: ${single}; moving average outside: ${averages}.${changed}`;
+  const without = leftOut === 0 ? '' : ` (without ${leftOut} of them that lay outside)`;
+  return `${points.length} visits, ${limits}${without}; centre ${fixed(1, centre)} ${unit}; single visits outside: ${single}; moving average outside: ${averages}.${changed}`;
 }
 
 /** A chart may have more points than a call takes arguments. */

@@ -10,7 +10,7 @@ export const auditStyle = `
 .audit-chart .average{fill:none;stroke:var(--ink);stroke-width:2.4;stroke-linejoin:round}
 .audit-chart .average-out{fill:none;stroke:var(--finding);stroke-width:4;stroke-linejoin:round;stroke-linecap:round}
 .audit-chart .average-limit{fill:none;stroke:var(--expected);stroke-width:1.4;stroke-dasharray:1.5 4;stroke-linecap:round}
-.charts.wide{grid-template-columns:repeat(auto-fit,minmax(min(100%,640px),1fr))}
+.charts.wide{grid-template-columns:repeat(auto-fit,minmax(min(100%,540px),1fr))}
 .learning{max-width:75ch;font-size:19px;padding-left:14px;border-left:4px solid var(--ink-soft)}
 .findings{counter-reset:finding}
 td.number,th.number{text-align:right;white-space:nowrap}
