@@ -115,3 +115,22 @@ describe('a finding that leans on an estimate', () => {
     expect(rule(report, 'shank-wand-in-line.left').status).toBe('pass');
   });
 });
+
+describe('a pelvis that the model reads as far tilted', () => {
+  const tilted = symmetricAdult({ pelvicSlopeDeg: 38 });
+  const confirmed = sessionWith({}, { confirmed: [{ marker: 'S1', by: 'A1', on: '2026-03-02' }] });
+
+  it('is no look at the stance while its marker is doubted', () => {
+    const report = checkPositions(tilted);
+    expect(report.stance!.measures.find(({ id }) => id === 'pelvis-tilted')).toMatchObject({ status: 'fail' });
+    expect(report.moves.map(({ marker }) => marker)).toEqual(['S1']);
+    expect(report.notes.filter(({ code }) => code === 'stance')).toEqual([]);
+  });
+
+  it('is one once the marker was confirmed on its bone', () => {
+    const report = checkPositions(tilted, {}, confirmed);
+    expect(report.moves).toEqual([]);
+    const note = report.notes.find(({ code }) => code === 'stance')!;
+    expect(note.message).toContain('the pelvis is tilted 38° forward');
+  });
+});

@@ -277,3 +277,45 @@ describe('what 10 mm change', () => {
     }
   });
 });
+
+describe('a hip regression that asks for leg length', () => {
+  const positions = symmetricAdult();
+  const markers = markersOf(positions, tableSet);
+  const used = (session: Session) => {
+    const leg = calibrateLowerBody(tableSet, session, markers, room.up)!.right;
+    if ('lacking' in leg) throw new RangeError(leg.lacking);
+    return {
+      hip: leg.read(markers)!.hip,
+      from: Object.fromEntries(leg.measurements.map((one) => [one.measure, one.from])),
+    };
+  };
+
+  it('takes the measured one, and else an estimate that is marked', () => {
+    const stature: Session = {
+      ...emptySession,
+      measurements: [{ measure: 'stature', side: null, value: 1700, unit: 'mm' as const }],
+    };
+    const legs = {
+      asisTrochanterDepth: 'session',
+      legLength: 'session',
+      kneeDiameter: 'session',
+      ankleDiameter: 'session',
+    };
+    expect(used(tableSession).from).toEqual(legs);
+    expect(used(stature).from).toMatchObject({ asisTrochanterDepth: 'stature', legLength: 'stature' });
+    expect(used(emptySession).from).toMatchObject({ asisTrochanterDepth: 'shank', legLength: 'shank' });
+    // An estimate is near enough to tell degrees at stake, and no more.
+    expect(distance(used(stature).hip, used(tableSession).hip)).toBeLessThan(20);
+  });
+
+  it('puts the hip where the published equations have it', () => {
+    const { hip } = used(tableSession);
+    const width = distance(positions.get('R_ASIS')!, positions.get('L_ASIS')!);
+    // Equations for a leg of 900 mm, depth 80, radius 7 (.05877 behind, .10067 below; derived apart from this code).
+    const slope = (13 * Math.PI) / 180;
+    const [back, down] = [-58.77, -100.67];
+    expect(hip[0]).toBeCloseTo(back * Math.cos(slope) + down * Math.sin(slope), 1);
+    expect(hip[1]).toBeCloseTo(-(width / 2 - 88.2 * Math.sin((28.4 * Math.PI) / 180)), 1);
+    expect(hip[2] - positions.get('R_ASIS')![2]).toBeCloseTo(-back * Math.sin(slope) + down * Math.cos(slope), 1);
+  });
+});
