@@ -97,6 +97,24 @@ describe('the installed package', () => {
     expect(steps[0][1]).toBeGreaterThan(0);
   });
 
+  it('audits in threads of its own, and without DuckDB says that Parquet needs it', () => {
+    const store = join(folder, 'store');
+    const { status, stdout, stderr } = spawnSync(
+      join(installed, '..', '.bin', 'setsquare'),
+      ['audit', sample(''), '--store', store, '--export', join(folder, 'rows.parquet')],
+      { encoding: 'utf8' },
+    );
+    expect(status).toBe(0);
+    expect(stdout).toContain('Trials to look at again');
+    expect(stderr.replaceAll(/\s+/g, ' ')).toContain('Parquet needs the package @duckdb/node-api');
+    expect(readdirSync(join(store, 'parts'))).toEqual(['part-1-of-1.jsonl']);
+    expect(readdirSync(folder)).toContain('rows.jsonl');
+    const report = spawnSync(join(installed, '..', '.bin', 'setsquare'), ['audit', 'report', store], {
+      encoding: 'utf8',
+    });
+    expect(report.stdout).toBe(stdout);
+  });
+
   it('gives its schemas and samples away', () => {
     const path = program(
       'resolve.mjs',

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { InputError } from '../node/input-error.ts';
 import type { Brought } from './bring-up-to-date.ts';
 import type { TrialResult } from './check/trial-result.ts';
@@ -12,6 +13,11 @@ import type { AuditStore } from './store/open-store.ts';
 import { matchPathPattern, type PathPattern } from './trial/path-pattern.ts';
 import { mergeVisits, unknownVisit, type Visit } from './trial/visit.ts';
 
+/** Rows of a store, and a hash of all that decides them: the same hash, the same rows, without reading one. */
+export interface StoreRows extends RowSource {
+  digest(): string;
+}
+
 /**
  * The files of a run as rows, one for each recording, in the order of their hashes; those that could not be read come
  * last. Results are read from the store one at a time.
@@ -24,7 +30,7 @@ export function rowsOfStore(
   sets: readonly SetSummary[],
   pattern: PathPattern | null,
   unreadFolders: number,
-): RowSource {
+): StoreRows {
   const setOf = new Map(sets.map((set) => [set.sha256, set]));
   const header: PartHeader = {
     format: partFormat,
@@ -60,6 +66,16 @@ export function rowsOfStore(
 
   return {
     header,
+    digest() {
+      const hash = createHash('sha256').update(JSON.stringify([header, pattern, fingerprint]));
+      for (const recording of recordings) {
+        const copies = byRecording.get(recording)!;
+        hash.update(
+          JSON.stringify([recording, copies.map(({ file, indexed }) => [file.below, indexed.sessionSha256])]),
+        );
+      }
+      return hash.update(JSON.stringify([...brought.unread].sort())).digest('hex');
+    },
     async *identities() {
       yield* recordings;
       for (const _ of brought.unread) yield null;

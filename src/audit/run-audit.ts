@@ -12,7 +12,7 @@ import { hasDuckDb } from './parts/duckdb.ts';
 import type { RowSource } from './parts/part-file.ts';
 import { summarizeSet } from './parts/set-summary.ts';
 import { writeRows } from './parts/write-rows.ts';
-import { rowsOfStore } from './rows-of-store.ts';
+import { rowsOfStore, type StoreRows } from './rows-of-store.ts';
 import { openStore } from './store/open-store.ts';
 import type { PathPattern } from './trial/path-pattern.ts';
 
@@ -56,7 +56,7 @@ export async function runAudit<Result>(
 }
 
 /** Writes the part unless the one that is there holds these rows already. Its paths stay out: parts may travel. */
-async function writePart(rows: RowSource, { storeFolder, share }: AuditRun) {
+async function writePart(rows: StoreRows, { storeFolder, share }: AuditRun) {
   const isParquet = await hasDuckDb();
   const stem = join(storeFolder, 'parts', `part-${share.number}-of-${share.of}`);
   const partPath = `${stem}.${isParquet ? 'parquet' : 'jsonl'}`;
@@ -67,9 +67,7 @@ async function writePart(rows: RowSource, { storeFolder, share }: AuditRun) {
       for await (const row of rows.rows()) yield { ...row, path: null };
     },
   };
-  const digest = createHash('sha256').update(`${partPath}\n${JSON.stringify(rows.header)}`);
-  for await (const row of withoutPaths.rows()) digest.update(JSON.stringify(row));
-  const now = digest.digest('hex');
+  const now = createHash('sha256').update(`${partPath}\n${rows.digest()}`).digest('hex');
   const before = await readFile(digestPath, 'utf8').catch(() => '');
   if (now !== before.trim() || !existsSync(partPath)) {
     await rm(digestPath, { force: true });
