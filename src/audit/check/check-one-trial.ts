@@ -2,7 +2,7 @@ import { readC3d } from '../../core/c3d/read-c3d.ts';
 import { checkTrial } from '../../core/check-trial.ts';
 import type { Report } from '../../core/report/report.ts';
 import { InputError } from '../../node/input-error.ts';
-import { readTrialFile } from '../../node/read-trial-file.ts';
+import { readTrialFileAtOnce } from '../../node/read-trial-file.ts';
 import { recordedVisit } from '../trial/recorded-visit.ts';
 import { unknownVisit, type Visit } from '../trial/visit.ts';
 import type { AuditInputs, SetWithNorms } from './audit-inputs.ts';
@@ -21,7 +21,7 @@ export interface CheckedTrial {
  * Reads a trial and the session beside it and checks the one against the other. Never throws: a file that cannot be
  * read, or a fault of the program on it, is a result that says so. Its `sha256` is empty where no byte could be read.
  */
-export async function checkOneTrial(path: string, inputs: AuditInputs): Promise<CheckedTrial> {
+export function checkOneTrial(path: string, inputs: AuditInputs): CheckedTrial {
   const beside = readSessionBeside(path);
   const kept = {
     sessionSha256: beside.sha256,
@@ -36,7 +36,7 @@ export async function checkOneTrial(path: string, inputs: AuditInputs): Promise<
   const check = (bytes: Uint8Array, { markerSet, norms }: SetWithNorms): Report =>
     checkTrial(bytes, markerSet, beside.session, { path, sha256 }, norms);
   try {
-    const file = await readTrialFile(path);
+    const file = readTrialFileAtOnce(path);
     sha256 = file.sha256;
     const opened = openQuietly(file.bytes);
     const set = opened === null ? inputs.sets[0]! : chooseMarkerSet(inputs.sets, opened.labels, opened.pointCount);

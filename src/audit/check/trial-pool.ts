@@ -28,7 +28,7 @@ export function openTrialPool(inputs: AuditInputs, threads: number): TrialPool {
     workerData: inputs,
     minThreads: 1,
     maxThreads: threads,
-    resourceLimits: { maxOldGenerationSizeMb: 256, maxYoungGenerationSizeMb: 16 },
+    resourceLimits: { maxOldGenerationSizeMb: 256, maxYoungGenerationSizeMb: 64 },
   });
   pool.on('error', () => {});
 

@@ -24,7 +24,7 @@ export async function writeTrialPages(
   const from = output === undefined ? '.' : dirname(output);
   const listed: Reexamination[] = [];
   for (const trial of report.reexamine.listed) {
-    const checked = trial.path === null ? null : await checkOneTrial(trial.path, inputs);
+    const checked = trial.path === null ? null : checkOneTrial(trial.path, inputs);
     // A file that changed since is another trial.
     if (checked === null || !checked.result.sha256.startsWith(trial.trial)) {
       listed.push(trial);

@@ -22,11 +22,11 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
-const check = async (path: string, ...sets: LoadedMarkerSet[]) =>
-  (await checkOneTrial(path, { sets: sets.map((markerSet) => ({ markerSet, norms: null })) })).result;
+const check = (path: string, ...sets: LoadedMarkerSet[]) =>
+  checkOneTrial(path, { sets: sets.map((markerSet) => ({ markerSet, norms: null })) }).result;
 
 describe('one trial of an audit', () => {
-  it('tells who, when and where from the parameters that the marker set names, codes only', async () => {
+  it('tells who, when and where from the parameters that the marker set names, codes only', () => {
     const recordedIn = { assessor: 'trial:assessor', site: 'TRIAL:SITE', on: 'TRIAL:DAY', subject: 'SUBJECT:CODE' };
     const set = parseMarkerSet(
       JSON.stringify({ ...JSON.parse(setText('lower-limb-wands-22')), recordedIn }),
@@ -51,22 +51,22 @@ describe('one trial of an audit', () => {
     const { values } = readPoints(opened);
     const bytes = writeC3d({ labels, pointCount, frameCount, rateHz, units, firstFrame, values, groups });
     writeFileSync(join(folder, 'a.c3d'), bytes);
-    const { recorded } = await check(join(folder, 'a.c3d'), set);
+    const { recorded } = check(join(folder, 'a.c3d'), set);
     // What holds a space is a name and no code.
     expect(recorded).toEqual({ assessor: 'AC', site: 'MR', on: '2026-03-02', subject: null });
-    const unmapped = await check(join(folder, 'a.c3d'), wands);
+    const unmapped = check(join(folder, 'a.c3d'), wands);
     expect(unmapped.recorded.assessor).toBeNull();
   });
 
-  it('reads the session beside it, and is checked without where that is refused', async () => {
+  it('reads the session beside it, and is checked without where that is refused', () => {
     const path = join(folder, 'a.C3D');
     copyFileSync(sample, path);
     const session = (text: string) => writeFileSync(join(folder, 'a.session.json'), text);
-    expect(await check(path, wands)).toMatchObject({ session: null, sessionSha256: null, sessionFault: null });
+    expect(check(path, wands)).toMatchObject({ session: null, sessionSha256: null, sessionFault: null });
     session(
       '{"format":"setsquare-session/1","subject":{"code":"P1","ageYears":9},"visit":{"assessor":"AC","on":"2026-03-02"},"facts":{"contractures":[{"joint":"knee","side":"left","angleDeg":10}]}}',
     );
-    expect((await check(path, wands)).session).toMatchObject({
+    expect(check(path, wands).session).toMatchObject({
       subject: 'P1',
       ageYears: 9,
       assessor: 'AC',
@@ -74,7 +74,7 @@ describe('one trial of an audit', () => {
       facts: ['contracture.knee'],
     });
     session('{"format":"setsquare-session/1","subject":{"code":"Jane Doe"}}');
-    const refused = await check(path, wands);
+    const refused = check(path, wands);
     expect(refused).toMatchObject({ session: null, verdict: 'ready', sessionFault: 'it is refused at /subject/code' });
     expect(refused.sessionSha256).toMatch(/^[0-9a-f]{64}$/);
   });
@@ -83,9 +83,9 @@ describe('one trial of an audit', () => {
     ['is not there', 'none.c3d', null, ''],
     ['is empty', 'empty.c3d', '', /^[0-9a-f]{64}$/],
     ['is no C3D file', 'text.c3d', 'no trial at all\n'.repeat(100), /^[0-9a-f]{64}$/],
-  ])('that %s is a result that says so', async (_, name, content, sha256) => {
+  ])('that %s is a result that says so', (_, name, content, sha256) => {
     if (content !== null) writeFileSync(join(folder, name), content);
-    const result = await check(join(folder, name), wands);
+    const result = check(join(folder, name), wands);
     expect(result.verdict).toBe('not-assessable');
     expect(result.fault).toMatch(/\.$/);
     expect(result.fault).not.toContain(folder);
