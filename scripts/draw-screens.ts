@@ -1,9 +1,10 @@
 // The pictures of pages in README and docs, taken from the real pages: `npm run build && npx tsx scripts/draw-screens.ts`.
-import { execFileSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { execFileSync, spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { buildDemoArchive } from '../sample-trials/demo-archive.ts';
 import { startSiteServer } from '../src/node/site-server.ts';
 import { startBrowser } from '../tests/support/browser.ts';
 
@@ -23,6 +24,21 @@ for (const trial of ['heel-low', 'wand-forward']) {
 }
 await page.goto(pathToFileURL(reportOf('sacral-high')).href);
 await page.locator('.views').screenshot({ path: join(pictures, 'four-sides.png') });
+
+for (const { path, content } of buildDemoArchive({ visits: 300, seed: 1 })) {
+  mkdirSync(dirname(join(folder, 'archive', path)), { recursive: true });
+  writeFileSync(join(folder, 'archive', path), content);
+}
+const audit = join(folder, 'audit.html');
+// It exits with 2 for the files of the archive that are no trials.
+spawnSync(process.execPath, [
+  join(root, 'bin/setsquare.js'),
+  ...['audit', join(folder, 'archive'), '--store', join(folder, 'store'), '--format', 'html', '--output', audit],
+]);
+await page.setViewportSize({ width: 1280, height: 1250 });
+await page.goto(pathToFileURL(audit).href);
+await page.screenshot({ path: join(pictures, 'audit.png') });
+await page.setViewportSize(size);
 
 const server = await startSiteServer(join(root, 'dist/page'), 0);
 await page.goto(`http://127.0.0.1:${server.port}/`);

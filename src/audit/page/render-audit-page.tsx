@@ -3,7 +3,7 @@ import { escapeControls } from '../../core/report/escape-controls.ts';
 import { sentence } from '../../core/report/sentence.ts';
 import { base64, sha256 } from '../../page/sha256.ts';
 import { pageStyle } from '../../page/style/page-style.ts';
-import type { AuditReport } from '../analysis/audit-report.ts';
+import type { AssessorChart, AuditReport } from '../analysis/audit-report.ts';
 import {
   daysOf,
   findingAdvice,
@@ -78,17 +78,16 @@ function Findings({ report }: { readonly report: AuditReport }) {
   );
 }
 
-/** The mean of both sides always; one side where it shows what the mean hides. */
+/** Charts of what was found first; of the others the mean of both sides, and one side where it lies outside now. */
 function Charts({ report }: { readonly report: AuditReport }) {
-  const shown = report.charts.filter(
-    ({ side, assessor, rule, points }) =>
-      side === 'both' ||
-      side === 'midline' ||
-      report.findings.some(
-        (finding) => finding.assessor === assessor && finding.rule === rule && finding.side === side,
-      ) ||
-      points.at(-1)!.isAverageOutside,
-  );
+  const isFound = ({ assessor, rule, side }: AssessorChart): boolean =>
+    report.findings.some((found) => found.assessor === assessor && found.rule === rule && found.side === side);
+  const others = report.charts.filter((chart) => !isFound(chart));
+  const shown = [
+    ...report.charts.filter(isFound),
+    ...others.filter(({ side }) => side === 'both' || side === 'midline'),
+    ...others.filter(({ side, points }) => side !== 'both' && side !== 'midline' && points.at(-1)!.isAverageOutside),
+  ];
   if (shown.length === 0) return null;
   return (
     <Section id="charts" title="Over time">

@@ -1,5 +1,5 @@
-import { once } from 'node:events';
-import { createReadStream, createWriteStream } from 'node:fs';
+import { createReadStream } from 'node:fs';
+import { open } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
 
 /** Lines of a text file, one at a time. */
@@ -8,23 +8,23 @@ export async function* linesOf(path: string): AsyncIterable<string> {
   for await (const line of lines) if (line !== '') yield line;
 }
 
-/** Writes texts one after the other, never ahead of the disk. */
+/** Single rows would cost a call each. */
+const heldCharacters = 1 << 18;
+
+/** Writes texts one after the other to a new file, never ahead of the disk. It is closed in the end, whatever happens. */
 export async function writeTexts(path: string, texts: AsyncIterable<string>): Promise<void> {
-  const stream = createWriteStream(path, { flags: 'wx', mode: 0o600, flush: true });
-  const failed = once(stream, 'error').then(([error]) => Promise.reject(error));
-  failed.catch(() => {});
-  const write = async (text: string): Promise<void> => {
-    if (!stream.write(text)) await Promise.race([once(stream, 'drain'), failed]);
-  };
-  // Single rows would cost a call each.
-  let held = '';
-  for await (const text of texts) {
-    held += text;
-    if (held.length < 1 << 18) continue;
-    await write(held);
-    held = '';
+  const file = await open(path, 'wx', 0o600);
+  try {
+    let held = '';
+    for await (const text of texts) {
+      held += text;
+      if (held.length < heldCharacters) continue;
+      await file.writeFile(held);
+      held = '';
+    }
+    await file.writeFile(held);
+    await file.sync();
+  } finally {
+    await file.close();
   }
-  await write(held);
-  stream.end();
-  await Promise.race([once(stream, 'close'), failed]);
 }
