@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { readFile, rm } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { writeOutputAtomically } from '../node/write-output-atomically.ts';
 import { type BringOptions, bringUpToDate } from './bring-up-to-date.ts';
 import { type AuditInputs, fingerprintOf } from './check/audit-inputs.ts';
@@ -71,7 +71,7 @@ async function writePart(rows: StoreRows, { storeFolder, share }: AuditRun) {
   const before = await readFile(digestPath, 'utf8').catch(() => '');
   if (now !== before.trim() || !existsSync(partPath)) {
     await rm(digestPath, { force: true });
-    await writeRows(partPath, withoutPaths, true);
+    await writeRows(partPath, withoutPaths, true, dirname(digestPath));
     await rm(`${stem}.${isParquet ? 'jsonl' : 'parquet'}`, { force: true });
     await writeOutputAtomically(digestPath, `${now}\n`);
   }

@@ -100,6 +100,10 @@ describe('setsquare audit', () => {
     const { stdout } = await run(['audit', archive, '--store', 'killed', '--format', 'json']);
     expect(stdout).toBe((await run(['audit', archive, '--store', 'whole', '--format', 'json'])).stdout);
     expect(await exported('killed')).toEqual(await exported('whole'));
+    // Nothing half-written is left.
+    expect(readdirSync(join(folder, 'killed'), { recursive: true }).sort()).toEqual(
+      readdirSync(join(folder, 'whole'), { recursive: true }).sort(),
+    );
     const keys = readFileSync(join(folder, 'killed/share-1-of-1/results.jsonl'), 'utf8')
       .trim()
       .split('\n')

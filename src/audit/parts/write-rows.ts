@@ -18,18 +18,20 @@ export function rowFormatOf(path: string): RowFormat | null {
 }
 
 /**
- * Writes the rows beside where they are to be, then renames the file: nobody reads half of it.
+ * Writes the rows to an unfinished file, then renames it: nobody reads half of it.
  * @param withHeader whether a JSON Lines file starts with the header, as parts do and exports do not
+ * @param scratchFolder on the same disk, where an unfinished file lies meanwhile
  * @throws {InputError} where it cannot be written
  */
 export async function writeRows(
   path: string,
   { header, rows }: Pick<RowSource, 'header' | 'rows'>,
   withHeader: boolean,
+  scratchFolder = dirname(path),
 ): Promise<void> {
   const format = rowFormatOf(path)!;
   const scratch = (ending: string): string =>
-    join(dirname(path), `.${basename(path).slice(0, 100)}.${randomBytes(6).toString('hex')}.${ending}`);
+    join(scratchFolder, `.${basename(path).slice(0, 100)}.${randomBytes(6).toString('hex')}.${ending}`);
   const lines = scratch('tmp');
   const parquet = scratch('parquet.tmp');
   try {

@@ -1,4 +1,4 @@
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { describeSystemError } from '../../node/describe-system-error.ts';
 import type { Share } from '../find/share-of-files.ts';
@@ -27,6 +27,8 @@ export function openStore(folder: string, share: Share): AuditStore {
   }
   const unlock = lockStore(join(own, 'lock'));
   try {
+    // Left unfinished by a process that was killed.
+    for (const name of readdirSync(own)) if (/\.(tmp|new)$/.test(name)) rmSync(join(own, name), { force: true });
     const results = new ResultJournal(join(own, 'results.jsonl'));
     const files = new FileIndex(join(own, 'files.jsonl'));
     return {
