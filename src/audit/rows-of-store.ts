@@ -5,7 +5,7 @@ import type { TrialResult } from './check/trial-result.ts';
 import type { FoundFile } from './find/find-trials.ts';
 import { makeRow } from './parts/make-row.ts';
 import { mergeCopies } from './parts/merge-copies.ts';
-import { type PartHeader, partFormat, type RowSource } from './parts/part-file.ts';
+import type { RowSource, RowsHeader } from './parts/part-file.ts';
 import type { SetSummary } from './parts/set-summary.ts';
 import type { TrialRow } from './parts/trial-row.ts';
 import type { IndexedFile } from './store/file-index.ts';
@@ -32,10 +32,10 @@ export function rowsOfStore(
   unreadFolders: number,
 ): StoreRows {
   const setOf = new Map(sets.map((set) => [set.sha256, set]));
-  const header: PartHeader = {
-    format: partFormat,
+  const header: RowsHeader = {
     sets: [...sets].sort((a, b) => (a.sha256 < b.sha256 ? -1 : 1)),
     unread: { folders: unreadFolders, files: brought.unread.size },
+    missingParts: [],
   };
   const byRecording = new Map<string, { file: FoundFile; indexed: IndexedFile }[]>();
   for (const file of files) {

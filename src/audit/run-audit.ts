@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { readFile, rm } from 'node:fs/promises';
+import { readdir, readFile, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { writeOutputAtomically } from '../node/write-output-atomically.ts';
 import { type BringOptions, bringUpToDate } from './bring-up-to-date.ts';
@@ -9,8 +9,9 @@ import { openTrialPool } from './check/trial-pool.ts';
 import type { FoundFiles } from './find/find-trials.ts';
 import { fallsTo, type Share } from './find/share-of-files.ts';
 import { hasDuckDb } from './parts/duckdb.ts';
-import type { RowSource } from './parts/part-file.ts';
+import { type PartHeader, partFormat, type RowSource } from './parts/part-file.ts';
 import { summarizeSet } from './parts/set-summary.ts';
+import type { TrialRow } from './parts/trial-row.ts';
 import { writeRows } from './parts/write-rows.ts';
 import { rowsOfStore, type StoreRows } from './rows-of-store.ts';
 import { openStore } from './store/open-store.ts';
@@ -28,6 +29,8 @@ export interface AuditedFiles {
   /** The part that was written, or was already there and still right. */
   readonly partPath: string;
   readonly isParquet: boolean;
+  /** Parts of another split, which told of the same files and were taken away. */
+  readonly outdated: readonly string[];
 }
 
 /**
@@ -58,22 +61,29 @@ export async function runAudit<Result>(
 /** Writes the part unless the one that is there holds these rows already. Its paths stay out: parts may travel. */
 async function writePart(rows: StoreRows, { storeFolder, share }: AuditRun) {
   const isParquet = await hasDuckDb();
-  const stem = join(storeFolder, 'parts', `part-${share.number}-of-${share.of}`);
+  const partFolder = join(storeFolder, 'parts');
+  const stem = join(partFolder, `part-${share.number}-of-${share.of}`);
   const partPath = `${stem}.${isParquet ? 'parquet' : 'jsonl'}`;
   const digestPath = join(storeFolder, `share-${share.number}-of-${share.of}`, 'part.sha256');
-  const withoutPaths = {
-    header: rows.header,
-    async *rows() {
-      for await (const row of rows.rows()) yield { ...row, path: null };
-    },
-  };
+  const header: PartHeader = { format: partFormat, share, sets: rows.header.sets, unread: rows.header.unread };
+  async function* withoutPaths(): AsyncIterable<TrialRow> {
+    for await (const row of rows.rows()) yield { ...row, path: null };
+  }
   const now = createHash('sha256').update(`${partPath}\n${rows.digest()}`).digest('hex');
   const before = await readFile(digestPath, 'utf8').catch(() => '');
   if (now !== before.trim() || !existsSync(partPath)) {
     await rm(digestPath, { force: true });
-    await writeRows(partPath, withoutPaths, true, dirname(digestPath));
     await rm(`${stem}.${isParquet ? 'jsonl' : 'parquet'}`, { force: true });
+    await writeRows(partPath, withoutPaths(), header, dirname(digestPath));
     await writeOutputAtomically(digestPath, `${now}\n`);
   }
-  return { partPath, isParquet };
+  const outdated = (await readdir(partFolder)).filter((name) => isOfAnotherSplit(name, share)).sort();
+  for (const name of outdated) await rm(join(partFolder, name), { force: true });
+  return { partPath, isParquet, outdated };
+}
+
+/** Parts of another number of shares tell of the same files: counted beside these, each file would count twice. */
+function isOfAnotherSplit(name: string, { of }: Share): boolean {
+  const written = /^part-\d+-of-(\d+)\.(?:parquet|jsonl)$/.exec(name);
+  return written !== null && Number(written[1]) !== of;
 }

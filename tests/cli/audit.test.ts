@@ -23,13 +23,14 @@ const folder = mkdtempSync(join(tmpdir(), 'setsquare-audit-'));
 const archive = join(folder, 'archive');
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-beforeAll(() => {
+beforeAll(async () => {
   for (const { path, content } of buildDemoArchive({ visits: 150, seed: 3 })) {
     mkdirSync(dirname(join(archive, path)), { recursive: true });
     writeFileSync(join(archive, path), content);
   }
   // A way round in a circle, which ends.
   symlinkSync(archive, join(archive, 'again'));
+  await run(['audit', archive, '--store', 'whole']);
 });
 
 /** The built program, since its threads run what the build made. */
@@ -203,9 +204,69 @@ describe('setsquare audit', () => {
     expect(rows).not.toContain('Jane');
   });
 
-  it('in shares side by side is what one audit is', async () => {
+  it('in shares side by side is what one audit is, to the last figure of the report', async () => {
     await Promise.all([1, 2].map((share) => run(['audit', archive, '--store', 'shares', '--share', `${share}/2`])));
     expect(await exported('shares')).toEqual(await exported('whole'));
+    const whole = await run(['audit', archive, '--store', 'whole', '--format', 'json']);
+    for (const parts of [['shares'], ['shares/parts/part-2-of-2.parquet', 'shares/parts/part-1-of-2.parquet']]) {
+      const reported = await run(['audit', 'report', ...parts, '--format', 'json']);
+      expect(reported.stdout).toBe(whole.stdout);
+      expect(reported.code).toBe(whole.code);
+    }
+  });
+
+  describe('of an archive that was split in one way and then in another', () => {
+    const few = join(folder, 'few');
+    const audit = (...more: string[]) => run(['audit', few, '--store', 'split', ...more]);
+    const report = (...more: string[]) => run(['audit', 'report', ...more, '--format', 'json']);
+    const partsOf = (store: string) => readdirSync(join(folder, store, 'parts')).sort();
+    beforeAll(async () => {
+      mkdirSync(few);
+      for (const name of ['heel-low', 'wand-forward', 'sacral-high'])
+        copyFileSync(join(root, `sample-trials/${name}.c3d`), join(few, `${name}.c3d`));
+      copyFileSync(join(few, 'heel-low.c3d'), join(few, 'copy.c3d'));
+      writeFileSync(join(few, 'empty.c3d'), '');
+      await audit();
+    });
+
+    it('counts every file once', async () => {
+      const before = (await report('split')).stdout;
+      expect(JSON.parse(before).scope).toMatchObject({ files: 5, recordings: 4 });
+      const said: string[] = [];
+      for (const share of [1, 2, 3, 4, 5, 6]) said.push((await audit('--share', `${share}/6`)).stderr);
+      expect(said[0]).toContain('part-1-of-1.parquet was taken away: it tells of the same files');
+      expect(partsOf('split')).toEqual([1, 2, 3, 4, 5, 6].map((share) => `part-${share}-of-6.parquet`));
+      expect((await report('split')).stdout).toBe(before);
+      // And back: nothing is checked again.
+      expect((await audit()).stderr).toContain('0 trials checked, 5 unchanged');
+      expect(partsOf('split')).toEqual(['part-1-of-1.parquet']);
+      expect((await report('split')).stdout).toBe(before);
+    });
+
+    it('is refused where a store holds parts of both, and told where parts of both are named', async () => {
+      await run(['audit', few, '--store', 'mixed', '--share', '1/2']);
+      copyFileSync(join(folder, 'split/parts/part-1-of-1.parquet'), join(folder, 'mixed/parts/before.parquet'));
+      const refused = await report('mixed');
+      expect(refused).toMatchObject({ code: 2, stdout: '' });
+      expect(refused.stderr).toContain('mixed holds parts of different splits (1 of 1, 1 of 2)');
+      const named = await report('mixed/parts/before.parquet', 'mixed/parts/part-1-of-2.parquet');
+      expect(named.stderr).toMatch(/\d recordings? lies? in parts that may tell of the same files/);
+    });
+
+    it('says which shares are missing, and that they are not in the report', async () => {
+      await run(['audit', few, '--store', 'partly', '--share', '2/3']);
+      const { code, stdout } = await report('partly');
+      expect(code).toBe(2);
+      expect(JSON.parse(stdout).scope.missingParts).toEqual(['1 of 3', '3 of 3']);
+      const text = (await run(['audit', 'report', 'partly'])).stdout.replaceAll(/\s+/g, ' ');
+      expect(text).toContain('Parts 1 of 3, 3 of 3 are missing: their share of the files is not in this report');
+    });
+
+    it('counts a part once that is named twice, in whatever way', async () => {
+      symlinkSync(join(folder, 'split'), join(folder, 'linked'));
+      const once = (await report('split')).stdout;
+      expect((await report('split', 'linked', './split/parts/part-1-of-1.parquet')).stdout).toBe(once);
+    });
   });
 
   it('draws the same sample for the same seed, and never names what was found', async () => {

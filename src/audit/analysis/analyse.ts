@@ -71,6 +71,7 @@ export async function analyse(source: RowSource, { mostReexaminations }: Analysi
     lastDay: sortedDays.at(-1) ?? null,
     unreadFolders: header.unread.folders,
     unreadFiles: header.unread.files,
+    missingParts: header.missingParts,
   };
   const used = versions.report();
   return {

@@ -43,6 +43,8 @@ export interface Scope {
   readonly lastDay: string | null;
   readonly unreadFolders: number;
   readonly unreadFiles: number;
+  /** Shares of the files that no part tells of, such as "3 of 8". */
+  readonly missingParts: readonly string[];
 }
 
 export interface VersionUse {

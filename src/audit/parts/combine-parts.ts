@@ -1,26 +1,27 @@
 import { mergeCopies } from './merge-copies.ts';
-import { type PartHeader, partFormat, type RowSource } from './part-file.ts';
+import type { PartSource, RowSource, RowsHeader } from './part-file.ts';
+import { missingShares } from './splits.ts';
 import type { TrialRow } from './trial-row.ts';
 
 /** Several parts as one: a recording that lies in two of them is one row. Rows that stand alone are not held. */
-export function combineParts(sources: readonly RowSource[]): RowSource {
-  const sets = new Map(sources.flatMap(({ header }) => header.sets).map((set) => [set.sha256, set]));
-  const sum = (count: 'folders' | 'files') => sources.reduce((total, { header }) => total + header.unread[count], 0);
-  const header: PartHeader = {
-    format: partFormat,
+export function combineParts(parts: readonly PartSource[]): RowSource {
+  const sets = new Map(parts.flatMap(({ header }) => header.sets).map((set) => [set.sha256, set]));
+  const sum = (count: 'folders' | 'files') => parts.reduce((total, { header }) => total + header.unread[count], 0);
+  const header: RowsHeader = {
     sets: [...sets.values()].sort((a, b) => (a.sha256 < b.sha256 ? -1 : 1)),
     unread: { folders: sum('folders'), files: sum('files') },
+    missingParts: missingShares(parts.map((part) => part.header.share)),
   };
 
   async function* identities(): AsyncIterable<string | null> {
-    for (const source of sources) yield* source.identities();
+    for (const part of parts) yield* part.identities();
   }
   async function* rows(): AsyncIterable<TrialRow> {
     const seen = new Map<string, number>();
     for await (const sha256 of identities()) if (sha256 !== null) seen.set(sha256, (seen.get(sha256) ?? 0) + 1);
     const held = new Map<string, TrialRow[]>();
-    for (const source of sources) {
-      for await (const row of source.rows()) {
+    for (const part of parts) {
+      for await (const row of part.rows()) {
         if (row.sha256 === null || seen.get(row.sha256) === 1) {
           yield row;
           continue;

@@ -42,13 +42,14 @@ async function connected<Result>(use: (connection: DuckDBConnection) => Promise<
   }
 }
 
-/** Rows of a JSON Lines file (no header) into a Parquet file. @param header kept in the file's metadata */
-export async function jsonLinesToParquet(jsonLines: string, parquet: string, header: string): Promise<void> {
+/** Rows of a JSON Lines file (no header) into a Parquet file. @param header kept in the file's metadata, of a part */
+export async function jsonLinesToParquet(jsonLines: string, parquet: string, header: string | null): Promise<void> {
+  const metadata = header === null ? '' : `, KV_METADATA {setsquare: ${literal(header)}}`;
   await connected(async (connection) => {
     await connection.run(
       `COPY (SELECT * FROM read_json(${literal(jsonLines)}, format = 'newline_delimited', maximum_object_size = 16777216,
        columns = ${trialColumns})) TO ${literal(parquet)}
-       (FORMAT parquet, COMPRESSION zstd, ROW_GROUP_SIZE 4096, KV_METADATA {setsquare: ${literal(header)}})`,
+       (FORMAT parquet, COMPRESSION zstd, ROW_GROUP_SIZE 4096${metadata})`,
     );
   });
 }

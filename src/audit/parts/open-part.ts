@@ -3,7 +3,7 @@ import { describeSystemError } from '../../node/describe-system-error.ts';
 import { InputError } from '../../node/input-error.ts';
 import { parquetToJsonLines } from './duckdb.ts';
 import { linesOf } from './json-lines.ts';
-import { type PartHeader, partFormat, type RowSource } from './part-file.ts';
+import { type PartHeader, type PartSource, partFormat } from './part-file.ts';
 import { identityIn, readRow } from './read-row.ts';
 import type { TrialRow } from './trial-row.ts';
 
@@ -12,7 +12,7 @@ import type { TrialRow } from './trial-row.ts';
  * @param scratch path of a file that may be written meanwhile; whoever calls removes it
  * @throws {InputError} where it cannot be read or is no part of an audit.
  */
-export async function openPart(path: string, scratch: string): Promise<RowSource> {
+export async function openPart(path: string, scratch: string): Promise<PartSource> {
   const refuse = (found: string): InputError =>
     new InputError(
       `${ownName(path)}: ${found}, expected a part that an audit wrote`,
@@ -61,11 +61,15 @@ async function firstLine(path: string): Promise<string> {
 function readHeader(text: string): PartHeader | null {
   try {
     const header = JSON.parse(text);
-    const isPart = header?.format === partFormat && Array.isArray(header.sets);
+    const isPart = header?.format === partFormat && Array.isArray(header.sets) && isShare(header.share);
     return isPart && header.sets.every(isSummary) ? header : null;
   } catch {
     return null;
   }
+}
+
+function isShare(share: { number?: unknown; of?: unknown } | undefined): boolean {
+  return Number.isInteger(share?.number) && Number.isInteger(share?.of);
 }
 
 function isSummary(set: Record<string, unknown>): boolean {

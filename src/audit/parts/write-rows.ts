@@ -6,7 +6,7 @@ import { InputError } from '../../node/input-error.ts';
 import { csvHeader, csvOfRow } from './csv.ts';
 import { jsonLinesToParquet } from './duckdb.ts';
 import { writeTexts } from './json-lines.ts';
-import type { PartHeader, RowSource } from './part-file.ts';
+import type { PartHeader } from './part-file.ts';
 import type { TrialRow } from './trial-row.ts';
 
 export type RowFormat = 'parquet' | 'jsonl' | 'csv';
@@ -19,14 +19,14 @@ export function rowFormatOf(path: string): RowFormat | null {
 
 /**
  * Writes the rows to an unfinished file, then renames it: nobody reads half of it.
- * @param withHeader whether a JSON Lines file starts with the header, as parts do and exports do not
+ * @param header of a part; null for an export
  * @param scratchFolder on the same disk, where an unfinished file lies meanwhile
  * @throws {InputError} where it cannot be written
  */
 export async function writeRows(
   path: string,
-  { header, rows }: Pick<RowSource, 'header' | 'rows'>,
-  withHeader: boolean,
+  rows: AsyncIterable<TrialRow>,
+  header: PartHeader | null,
   scratchFolder = dirname(path),
 ): Promise<void> {
   const format = rowFormatOf(path)!;
@@ -35,8 +35,8 @@ export async function writeRows(
   const lines = scratch('tmp');
   const parquet = scratch('parquet.tmp');
   try {
-    await writeTexts(lines, textsOf(format, header, rows(), withHeader && format === 'jsonl'));
-    if (format === 'parquet') await jsonLinesToParquet(lines, parquet, JSON.stringify(header));
+    await writeTexts(lines, textsOf(format, rows, format === 'jsonl' ? header : null));
+    if (format === 'parquet') await jsonLinesToParquet(lines, parquet, header === null ? null : JSON.stringify(header));
     await rename(format === 'parquet' ? parquet : lines, path);
   } catch (error) {
     if (error instanceof InputError || !(error instanceof Error && 'code' in error)) throw error;
@@ -49,11 +49,10 @@ export async function writeRows(
 
 async function* textsOf(
   format: RowFormat,
-  header: PartHeader,
   rows: AsyncIterable<TrialRow>,
-  withHeader: boolean,
+  header: PartHeader | null,
 ): AsyncIterable<string> {
-  if (withHeader) yield `${JSON.stringify(header)}\n`;
+  if (header !== null) yield `${JSON.stringify(header)}\n`;
   if (format === 'csv') yield csvHeader;
   for await (const row of rows) yield format === 'csv' ? csvOfRow(row) : `${JSON.stringify(row)}\n`;
 }

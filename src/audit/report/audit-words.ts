@@ -94,6 +94,12 @@ export function missingOf({ missing, scope }: AuditReport): string[] {
     );
   if (scope.unreadFiles > 0) lines.push(`${counted(scope.unreadFiles, 'file')} could not be read at all`);
   if (scope.unreadFolders > 0) lines.push(`${counted(scope.unreadFolders, 'folder')} could not be opened`);
+  if (scope.missingParts.length > 0) {
+    const isOne = scope.missingParts.length === 1;
+    lines.push(
+      `${isOne ? 'part' : 'parts'} ${scope.missingParts.join(', ')} ${isOne ? 'is' : 'are'} missing: ${isOne ? 'its' : 'their'} share of the files is not in this report`,
+    );
+  }
   if (scope.files > all)
     lines.push(
       `${counted(scope.files - all, 'more file')} with a recording that another file holds, too; it counts once`,

@@ -61,11 +61,17 @@ export async function auditCommand(
       bar.update(progress.done, progress.total);
     },
   };
-  return runAudit(found, inputs, run, async ({ rows, partPath, isParquet }) => {
+  return runAudit(found, inputs, run, async ({ rows, partPath, isParquet, outdated }) => {
     bar.stop();
     channels.say(
       `${counted(counts.checked, 'trial')} checked, ${counts.unchanged} unchanged; results are in ${partPath}.`,
     );
+    if (outdated.length > 0) {
+      const isOne = outdated.length === 1;
+      channels.say(
+        `${outdated.join(', ')} ${isOne ? 'was' : 'were'} taken away: ${isOne ? 'it tells' : 'they tell'} of the same files, split in another way.`,
+      );
+    }
     if (!isParquet) channels.say('the results are JSON Lines; Parquet needs the package @duckdb/node-api.');
     await exportRows(rows, options, channels);
     const report = await analyse(rows, { mostReexaminations: options.most });

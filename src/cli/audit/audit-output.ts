@@ -39,7 +39,7 @@ export async function exportRows(
     wantsParquet && !(await hasDuckDb()) ? options.export.replace(/\.parquet$/i, '.jsonl') : options.export;
   if (target !== options.export)
     channels.say(`Parquet needs the package @duckdb/node-api, which is not installed; ${target} was written instead.`);
-  await writeRows(target, forExport(rows, options.showNames === true), false);
+  await writeRows(target, forExport(rows, options.showNames === true), null);
 }
 
 /** Prints the report in its format, or writes it; returns the exit code. */
@@ -55,10 +55,11 @@ export async function printAudit(
   return auditExitCode(report);
 }
 
-/** 2 where a file or folder could not be read. */
+/** 2 where a file or folder could not be read, or a part is missing. */
 export function auditExitCode({ problems, scope }: AuditReport): number {
   const isUnreadable = problems.some(({ code }) => code === 'file-unreadable');
-  return isUnreadable || scope.unreadFiles > 0 || scope.unreadFolders > 0 ? 2 : 0;
+  const isIncomplete = scope.unreadFiles > 0 || scope.unreadFolders > 0 || scope.missingParts.length > 0;
+  return isUnreadable || isIncomplete ? 2 : 0;
 }
 
 async function formatted(

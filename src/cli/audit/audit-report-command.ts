@@ -15,7 +15,7 @@ export async function auditReportCommand(
   context: CommandContext,
 ): Promise<number> {
   checkOutputOptions(options);
-  return withParts(parts, async (rows) => {
+  return withParts(parts, context.channels, async (rows) => {
     await exportRows(rows, options, context.channels);
     const report = await analyse(rows, { mostReexaminations: options.most });
     context.signal.throwIfAborted();

@@ -47,7 +47,7 @@ export async function auditSampleCommand(
   if (options.asOf !== undefined && !(/^\d{4}-\d{2}-\d{2}$/.test(options.asOf) && isDate(options.asOf)))
     throw new UsageError(`--as-of is "${options.asOf}", expected a day such as 2026-03-02; correct it.`);
   const stores = parts.length === 0 ? ['setsquare-audit'] : parts;
-  const text = await withParts(stores, (rows) =>
+  const text = await withParts(stores, context.channels, (rows) =>
     isReadingBack
       ? readBack(rows, verdicts, options, context, output === undefined)
       : draw(rows, n!, seed!, stores, options, context, output === undefined),

@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../../sample-trials/seeded-random.ts';
 import { analyse } from '../../../src/audit/analysis/analyse.ts';
-import { partFormat } from '../../../src/audit/parts/part-file.ts';
 import type { SetSummary } from '../../../src/audit/parts/set-summary.ts';
 import type { TrialRow } from '../../../src/audit/parts/trial-row.ts';
 import { hashOf, madeRow, wandCheck } from '../make-row.ts';
@@ -28,7 +27,7 @@ const set: SetSummary = {
 function analysed(rows: readonly TrialRow[], mostReexaminations = 50) {
   return analyse(
     {
-      header: { format: partFormat, sets: [set], unread: { folders: 0, files: 0 } },
+      header: { sets: [set], unread: { folders: 0, files: 0 }, missingParts: [] },
       async *identities() {},
       async *rows() {
         yield* rows;

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../../src/audit/analysis/analyse.ts';
 import { renderAuditPage } from '../../../src/audit/page/render-audit-page.tsx';
-import { partFormat } from '../../../src/audit/parts/part-file.ts';
 import type { TrialRow } from '../../../src/audit/parts/trial-row.ts';
 import { formatAuditText } from '../../../src/audit/report/format-audit-text.ts';
 import { roundAudit } from '../../../src/audit/report/round-audit.ts';
@@ -10,7 +9,7 @@ import { hashOf, madeRow, wandCheck } from '../make-row.ts';
 const analysed = (rows: readonly TrialRow[]) =>
   analyse(
     {
-      header: { format: partFormat, sets: [], unread: { folders: 0, files: 0 } },
+      header: { sets: [], unread: { folders: 0, files: 0 }, missingParts: [] },
       async *identities() {},
       async *rows() {
         yield* rows;

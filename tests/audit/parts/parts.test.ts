@@ -17,7 +17,12 @@ beforeEach(() => {
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 const at = (name: string) => join(folder, name);
-const header: PartHeader = { format: partFormat, sets: [], unread: { folders: 1, files: 0 } };
+const header: PartHeader = {
+  format: partFormat,
+  share: { number: 1, of: 1 },
+  sets: [],
+  unread: { folders: 1, files: 0 },
+};
 
 function source(rows: readonly TrialRow[]) {
   return {
@@ -59,7 +64,7 @@ const rows = [
 
 describe('a part', () => {
   it.each(['parquet', 'jsonl'])('as %s gives back the rows and the header that were written', async (ending) => {
-    await writeRows(at(`part.${ending}`), source(rows), true);
+    await writeRows(at(`part.${ending}`), source(rows).rows(), header);
     const part = await openPart(at(`part.${ending}`), at('scratch'));
     expect(part.header).toEqual(header);
     expect(await collect(part.rows())).toEqual(rows.map((row) => JSON.parse(JSON.stringify(row))));
@@ -70,14 +75,11 @@ describe('a part', () => {
 
   it('that could not be written leaves what was there', async () => {
     writeFileSync(at('part.jsonl'), 'before');
-    const failing = {
-      header,
-      async *rows(): AsyncIterable<TrialRow> {
-        yield rows[0]!;
-        throw new Error('the disk is gone');
-      },
-    };
-    await expect(writeRows(at('part.jsonl'), failing, true)).rejects.toThrow('the disk is gone');
+    async function* failing(): AsyncIterable<TrialRow> {
+      yield rows[0]!;
+      throw new Error('the disk is gone');
+    }
+    await expect(writeRows(at('part.jsonl'), failing(), header)).rejects.toThrow('the disk is gone');
     expect(readFileSync(at('part.jsonl'), 'utf8')).toBe('before');
     expect(readdirSync(folder)).toEqual(['part.jsonl']);
   });
@@ -125,12 +127,12 @@ describe('parts together', () => {
 
 describe('an export', () => {
   it('holds neither path nor whole hash, unless names are to be shown', async () => {
-    await writeRows(at('rows.jsonl'), forExport(source(rows), false), false);
+    await writeRows(at('rows.jsonl'), forExport(source(rows), false), null);
     const text = readFileSync(at('rows.jsonl'), 'utf8');
     expect(text).not.toContain('/x/y.c3d');
     expect(text).not.toContain(hashOf(1));
     expect(text).toContain(`"trial":"${hashOf(1).slice(0, 8)}"`);
-    await writeRows(at('named.jsonl'), forExport(source(rows), true), false);
+    await writeRows(at('named.jsonl'), forExport(source(rows), true), null);
     expect(readFileSync(at('named.jsonl'), 'utf8')).toContain('/x/y.c3d');
     expect(existsSync(at('named.jsonl'))).toBe(true);
   });
