@@ -21,6 +21,7 @@ const layers = [
   'core/stand-trial.ts',
   'core/gait-model',
   'core/rules',
+  'core/sheet-against-trial',
   'core/decision',
   'core/moves',
   'core/report',

@@ -5,7 +5,8 @@ import { readC3d } from '../src/core/c3d/read-c3d.ts';
 import { readPoints } from '../src/core/c3d/read-points.ts';
 import { writeC3d } from '../src/core/c3d/write-c3d.ts';
 import { foldLabel } from '../src/core/marker-set/fold-label.ts';
-import { emptySession } from '../src/core/session/session.ts';
+import type { Measure } from '../src/core/marker-set/measure.ts';
+import { emptySession, type Measurement, type Session } from '../src/core/session/session.ts';
 import { symmetricAdult } from './support/ordinary-people.ts';
 import { medial20 } from './support/shipped-marker-sets.ts';
 import { checkBytes, failing, ruleValue } from './support/still-trial.ts';
@@ -14,7 +15,21 @@ const folder = new URL('../../shared/standing-trials/', import.meta.url);
 const here = existsSync(folder);
 if (!here) console.warn('Skipped: real standing trials, since ../shared/standing-trials is not there.');
 
+interface StoredSide {
+  readonly legLengthMm?: number;
+  readonly kneeDiameterMm?: number;
+  readonly ankleDiameterMm?: number;
+}
+
+interface Stored {
+  readonly statureMm?: number;
+  readonly pelvisWidthMm?: number;
+  readonly right?: StoredSide;
+  readonly left?: StoredSide;
+}
+
 interface Listed {
+  readonly storedMeasurements: Stored;
   readonly file: string;
   readonly frames: number;
   readonly rateHz: number;
@@ -159,5 +174,46 @@ describe('the proportions of generated adults', () => {
       expect(ratio).toBeGreaterThan(low);
       expect(ratio).toBeLessThan(high);
     }
+  });
+});
+
+/** What the laboratory stored beside the trial, as a sheet. */
+function sheetBeside({ storedMeasurements: { statureMm, pelvisWidthMm, right, left } }: Listed): Session {
+  const readings: (Measurement | null)[] = [
+    reading('stature', null, statureMm),
+    reading('pelvisWidth', null, pelvisWidthMm),
+    ...(['right', 'left'] as const).flatMap((side) => {
+      const stored = side === 'right' ? right : left;
+      return [
+        reading('legLength', side, stored?.legLengthMm),
+        reading('kneeDiameter', side, stored?.kneeDiameterMm),
+        reading('ankleDiameter', side, stored?.ankleDiameterMm),
+      ];
+    }),
+  ];
+  return { ...emptySession, measurements: readings.filter((one) => one !== null) };
+}
+
+function reading(measure: Measure, side: Measurement['side'], value: number | undefined): Measurement | null {
+  return value === undefined ? null : { measure, side, value, unit: 'mm' };
+}
+
+describe.skipIf(!here)('hand measurements stored beside real trials', () => {
+  const measured = listed.filter(({ storedMeasurements }) => storedMeasurements.pelvisWidthMm !== undefined);
+
+  it('go with the markers in all six, although the ASIS markers stand up to 58 mm further apart', () => {
+    expect(measured).toHaveLength(6);
+    for (const trial of measured) {
+      const { sheetAgainstTrial } = checkBytes(bytesOf(trial.file), sheetBeside(trial), medial20);
+      const doubted = sheetAgainstTrial!.compared.filter(({ agrees }) => !agrees);
+      expect(doubted, trial.file).toEqual([]);
+    }
+  });
+
+  it('do not go with the markers of a person of another size', () => {
+    const [child, adult] = ['rs02.c3d', 'rs11.c3d'].map((file) => measured.find((one) => one.file === file)!);
+    const { sheetAgainstTrial } = checkBytes(bytesOf(adult!.file), sheetBeside(child!), medial20);
+    const doubted = sheetAgainstTrial!.compared.filter(({ agrees }) => !agrees).map(({ title }) => title);
+    expect(doubted).toEqual(expect.arrayContaining(['Pelvis width', 'Leg length, right', 'Leg length, left']));
   });
 });

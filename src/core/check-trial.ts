@@ -1,7 +1,8 @@
+import { doubtReadings, needsWeighing, readingsAgainstMarkers } from './decision/doubt-readings.ts';
 import type { Norms } from './decision/norms.ts';
-import { weighMarkers } from './decision/weigh-markers.ts';
+import { type WeighedMarkers, weighMarkers } from './decision/weigh-markers.ts';
 import type { LoadedMarkerSet } from './marker-set/parse-marker-set.ts';
-import { checkSheet } from './measurements/check-sheet.ts';
+import { checkSheet, isConfirmed, settle } from './measurements/check-sheet.ts';
 import { planMoves } from './moves/plan-moves.ts';
 import { proposeMeasureAgain } from './moves/propose-measure-again.ts';
 import { reportSwap } from './moves/propose-relabels.ts';
@@ -12,6 +13,7 @@ import { assessRules, isAssessed } from './rules/assess-rules.ts';
 import { assessStance } from './rules/assess-stance.ts';
 import { expectedRules } from './rules/expected-rules.ts';
 import type { Session } from './session/session.ts';
+import { compareSheet } from './sheet-against-trial/compare-sheet.ts';
 import { standTrial } from './stand-trial.ts';
 
 /**
@@ -42,22 +44,43 @@ export function checkTrial(
   const problems = [...stood.problems, ...relabels.map(({ problem }) => problem), ...(load?.problems ?? [])];
   const stance = assessStance(body, markerSet, session);
   const outcomes = assessRules(body, expectedRules(markerSet, session), session);
-  const measurements = session.measurements.length === 0 ? [] : checkSheet(session);
+  const ownFindings = session.measurements.length === 0 ? [] : checkSheet(session);
+  const sheet = compareSheet(body, session, ownFindings, stance);
+  const weigh = once(() =>
+    norms === null ? null : weighMarkers(body, outcomes.filter(isAssessed), norms, confirmedMarkers(session), sheet),
+  );
+  const compared = sheet === null ? [] : readingsAgainstMarkers(body, sheet);
+  const failing = new Set(outcomes.flatMap(({ rule, status }) => (status === 'fail' ? rule.mayMove : [])));
+  const measurements =
+    sheet !== null && needsWeighing(compared, ownFindings)
+      ? doubtReadings(body, sheet, compared, ownFindings, weigh(), failing, (reading) =>
+          isConfirmed(reading, session),
+        ).map((finding) => settle(finding, session))
+      : ownFindings;
   const plan = planMoves(
     body,
     outcomes,
     stance,
     [...relabels.map(({ proposal }) => proposal), ...proposeMeasureAgain(measurements)],
     session,
-    () => (norms === null ? null : weighMarkers(body, outcomes.filter(isAssessed), norms, confirmedMarkers(session))),
+    weigh,
   );
   return assembleReport(
-    { ...stood, stance, load, outcomes, plan, problems, measurements },
+    { ...stood, stance, load, outcomes, plan, problems, measurements, compared, notCompared: sheet?.notCompared ?? [] },
     markerSet,
     session,
     source,
     norms,
   );
+}
+
+/** What is weighed once is not weighed again. */
+function once(weigh: () => WeighedMarkers | null): () => WeighedMarkers | null {
+  let held: WeighedMarkers | null | undefined;
+  return () => {
+    if (held === undefined) held = weigh();
+    return held;
+  };
 }
 
 function confirmedMarkers(session: Session): ReadonlySet<string> {

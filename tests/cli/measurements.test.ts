@@ -60,6 +60,8 @@ describe('the sheets that ship', () => {
   it.each([
     ['textbook-adult', 0, 'No reading to take again.'],
     ['six-years-old', 0, 'No reading to take again.'],
+    // By itself it is plausible: only the markers show it (below).
+    ['pelvis-too-narrow', 0, 'No reading to take again.'],
     ['inch-reading', 1, 'the inch scale was read and 9.4 written down as centimetres'],
     ['slanted-depth', 1, 'perhaps the slanted distance was read there'],
     ['knee-and-ankle-exchanged', 1, 'Take the right'],
@@ -75,6 +77,16 @@ describe('the sheets that ship', () => {
 });
 
 describe('a check with such a sheet', () => {
+  it('finds what only the markers show', async () => {
+    const narrow = new URL('../../sample-trials/sheets/pelvis-too-narrow.session.json', import.meta.url).pathname;
+    const { code, stdout } = await runInProcess(['check', trial, '--session', narrow, '--format', 'json']);
+    const { moves, measurements, sheetAgainstTrial } = JSON.parse(stdout);
+    expect([code, moves.map(({ action }: { action: string }) => action)]).toEqual([1, ['measure-again']]);
+    expect(measurements.map(({ check }: { check: string }) => check)).toEqual(['trial-against-sheet']);
+    const doubted = sheetAgainstTrial.compared.filter(({ agrees }: { agrees: boolean }) => !agrees);
+    expect(doubted.map(({ title }: { title: string }) => title)).toEqual(['Pelvis width']);
+  });
+
   it('asks for the reading again before walking, and says so in every form', async () => {
     const { code, stdout } = await runInProcess(['check', trial, '--session', inches, '--format', 'json']);
     expect(code).toBe(1);

@@ -1,6 +1,7 @@
 import { bodyHeightMm } from '../pose/body-height.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
+import type { SheetComparison } from '../sheet-against-trial/sheet-comparison.ts';
 import { type WhitenedModel, whiten } from './evidence.ts';
 import type { MarkerWay } from './explanations.ts';
 import { rowsThatAddNothing } from './independent-rows.ts';
@@ -12,10 +13,13 @@ import { expectWellMarked } from './well-marked.ts';
 export interface BodyModel {
   readonly body: StandingBody;
   readonly rules: readonly AssessedRule[];
-  /** Residual minus expected residual of each rule. */
+  /** Hand measurements weighed with the markers; their rows come after the rules. */
+  readonly sheet: SheetComparison | null;
+  /** Residual minus expected residual of each row. */
   readonly deviation: Float64Array;
+  /** Ways of markers; those of readings come after them, one column each. */
   readonly columns: readonly SensitivityColumn[];
-  /** Variance of the displacement along each column, mm2. */
+  /** Variance of the displacement along each column, mm2, and of each reading. */
   readonly varianceMm2: Float64Array;
   readonly ways: readonly MarkerWay[];
   readonly whitened: WhitenedModel;
@@ -27,35 +31,59 @@ export interface BodyModel {
  *
  * @param rules those `rulesWithNorms` chose
  * @param trusted markers confirmed on the bone
+ * @param sheet hand measurements compared with the markers, null where there is nothing to compare
  */
 export function modelBody(
   body: StandingBody,
   rules: readonly AssessedRule[],
   norms: Norms,
   trusted: ReadonlySet<string>,
+  sheet: SheetComparison | null = null,
 ): BodyModel | null {
   if (rules.length === 0) return null;
-  const sensitivity = measureSensitivity(body, rules);
-  const expected = expectWellMarked(body, rules, norms, bodyHeightMm(body), sensitivity);
+  const sensitivity = measureSensitivity(body, rules, sheet?.rows);
+  const expected = expectWellMarked(body, rules, norms, bodyHeightMm(body), sensitivity, sheet);
   const columns = [...sensitivity.alone, ...sensitivity.followed];
-  const whitened = whiten(
-    expected,
-    columns.map(({ slopes }) => slopes),
-  );
+  const readings = sheet?.readings ?? [];
+  const whitened = whiten(expected, [
+    ...columns.map(({ slopes }) => slopes),
+    ...readings.map((_, reading) => slopesOf(reading, rules.length, sheet!)),
+  ]);
   if (whitened === null) {
-    const repeated = rowsThatAddNothing(expected.covariance, rules.length);
+    const repeated = rowsThatAddNothing(expected.covariance, expected.deviation.length);
     const others = rules.filter((_, row) => !repeated.includes(row));
-    return repeated.length === 0 ? null : modelBody(body, others, norms, trusted);
+    return others.length === rules.length ? null : modelBody(body, others, norms, trusted, sheet);
   }
   return {
     body,
     rules,
+    sheet,
     deviation: expected.deviation,
     columns,
-    varianceMm2: Float64Array.from(columns, ({ definition }) => definition.misplacement.sdMm ** 2),
-    ways: waysOf(columns, sensitivity.alone.length, trusted),
+    varianceMm2: Float64Array.from([
+      ...columns.map(({ definition }) => definition.misplacement.sdMm ** 2),
+      ...readings.map(({ misreadSdMm }) => misreadSdMm ** 2),
+    ]),
+    ways: [
+      ...waysOf(columns, sensitivity.alone.length, trusted),
+      ...readings.map(({ odds }, reading) => ({
+        marker: body.set.markers.length + reading,
+        columns: [columns.length + reading],
+        odds,
+        isReading: true,
+      })),
+    ],
     whitened,
   };
+}
+
+/** What a reading that is too large does to every row; nothing to rules, which look at markers alone. */
+function slopesOf(reading: number, rules: number, { rows }: SheetComparison): Float64Array {
+  const slopes = new Float64Array(rules + rows.length);
+  rows.forEach((row, index) => {
+    slopes[rules + index] = row.slopes[reading]!;
+  });
+  return slopes;
 }
 
 /** A confirmed marker is off fifty times less often than an unconfirmed one. */
@@ -66,7 +94,7 @@ const trustedShare = 1 / 50;
  * of a marker are shared between its ways.
  */
 function waysOf(columns: readonly SensitivityColumn[], alone: number, trusted: ReadonlySet<string>): MarkerWay[] {
-  const ways = new Map<string, { marker: number; columns: number[]; odds: number }>();
+  const ways = new Map<string, { marker: number; columns: number[]; odds: number; isReading: boolean }>();
   columns.forEach(({ marker, definition }, index) => {
     const isFollowed = index >= alone;
     if (definition.purpose === 'tracks') return;
@@ -75,7 +103,7 @@ function waysOf(columns: readonly SensitivityColumn[], alone: number, trusted: R
     const key = `${marker}/${isFollowed}`;
     const share = leads ? 0.5 : 1;
     const belief = definition.misplacement.odds * (trusted.has(definition.label) ? trustedShare : 1) * share;
-    const way = ways.get(key) ?? { marker, columns: [], odds: belief };
+    const way = ways.get(key) ?? { marker, columns: [], odds: belief, isReading: false };
     way.columns.push(index);
     ways.set(key, way);
   });

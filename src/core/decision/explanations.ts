@@ -23,11 +23,13 @@ export function logPriorOf({ kind, ways }: Explanation): number {
   return ways.reduce((sum, { odds }) => sum + Math.log(odds), start);
 }
 
-/** One way in which a marker may be misplaced, and what is believed of it before anything is measured. */
+/** One way in which a marker, or a reading, may be off, and what is believed of it before anything is measured. */
 export interface MarkerWay {
+  /** Index of the marker in its set; a reading of the sheet counts on from there. */
   readonly marker: number;
   readonly columns: readonly number[];
   readonly odds: number;
+  readonly isReading: boolean;
 }
 
 /** "Unusual body": three times the usual spread. */
@@ -39,7 +41,8 @@ const keptWithin = 16;
 
 /**
  * Every explanation with one, two or three displaced markers, in closed form. Singles and pairs take every way of every
- * marker; triples take each marker in the way that explains most by itself, about 1,800 for 22 markers. Of all of them
+ * marker; triples take each marker in the way that explains most by itself, about 1,800 for 22 markers, and readings that
+ * explain anything. Of all of them
  * those are returned that weigh anything, "nothing is wrong" first, the others not sorted.
  */
 export function screenExplanations(
@@ -65,7 +68,7 @@ export function screenExplanations(
         note(logPriors[a]! + logPriors[b]! + screen.add(1, b), ways[a]!, ways[b]!);
     }
   }
-  const each = bestWays(ways, single);
+  const each = bestWays(ways, single).filter((a) => !ways[a]!.isReading || single[a]! > logPriors[a]!);
   each.forEach((a, i) => {
     screen.add(0, a);
     for (let j = i + 1; j < each.length; j++) {

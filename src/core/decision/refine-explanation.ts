@@ -108,7 +108,9 @@ function precisionOf(model: WhitenedModel, columns: readonly number[], varianceM
 function capped(u: Float64Array, explanation: Explanation): Float64Array {
   const limited = u.slice();
   const owner = columnMarkersOf(explanation);
-  for (const { marker } of explanation.ways) {
+  for (const { marker, isReading } of explanation.ways) {
+    // A reading may be off by any slip.
+    if (isReading) continue;
     const own = owner.flatMap((one, i) => (one === marker ? [i] : []));
     const size = Math.hypot(...own.map((i) => u[i]!));
     if (size > furthestMm) for (const i of own) limited[i]! *= furthestMm / size;

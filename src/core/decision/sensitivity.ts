@@ -4,6 +4,7 @@ import { slidesOf } from '../pose/slides.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
+import type { ComparedRow } from '../sheet-against-trial/sheet-comparison.ts';
 
 /** One way in which a marker can be off, and what that does to every rule. */
 export interface SensitivityColumn {
@@ -14,7 +15,7 @@ export interface SensitivityColumn {
   readonly shifts: readonly { readonly marker: number; readonly vector: Vec3 }[];
   /** Hand scatter along the slide, 1 SD. */
   readonly scatterMm: number;
-  /** Change of each rule's residual for each mm; index as the rules handed in. */
+  /** Change of each residual for each mm; index as the rules handed in, then the compared readings. */
   readonly slopes: Float64Array;
 }
 
@@ -35,8 +36,13 @@ const leastGrip = 0.7;
 /**
  * Derivatives of every rule's residual by every marker along its slides, by central differences through the whole
  * chain: body axes, virtual points and directions are rebuilt at each probe.
+ * @param compared hand measurements that the markers foretell, after the rules
  */
-export function measureSensitivity(body: StandingBody, rules: readonly AssessedRule[]): Sensitivity {
+export function measureSensitivity(
+  body: StandingBody,
+  rules: readonly AssessedRule[],
+  compared: readonly ComparedRow[] = [],
+): Sensitivity {
   const { geometry, set, lab } = body;
   const scratch = new Float64Array(geometry.size);
   const probe = lab.slice();
@@ -44,7 +50,7 @@ export function measureSensitivity(body: StandingBody, rules: readonly AssessedR
   const alone = set.markers.flatMap((definition, marker): SensitivityColumn[] => {
     if (!geometry.has(definition.label)) return [];
     return slidesOf(body, definition).map(({ direction, vector }) => {
-      const slopes = new Float64Array(rules.length);
+      const slopes = new Float64Array(rules.length + compared.length);
       for (const sign of [1, -1]) {
         for (let axis = 0; axis < 3; axis++) {
           const along = vector[0] * forward[axis]! + vector[1] * left[axis]! + vector[2] * up[axis]!;
@@ -55,6 +61,9 @@ export function measureSensitivity(body: StandingBody, rules: readonly AssessedR
           const { rule, parameters } = rules[i]!;
           slopes[i]! += (sign * ruleKinds[rule.kind].residual(scratch, parameters)) / (2 * probeMm);
         }
+        compared.forEach((row, i) => {
+          slopes[rules.length + i]! += (sign * row.residual(scratch)) / (2 * probeMm);
+        });
       }
       for (let axis = 0; axis < 3; axis++) probe[marker * 3 + axis] = lab[marker * 3 + axis]!;
       const scatterMm = definition.scatterMm[direction === 'left' ? 'outward' : direction];

@@ -1,6 +1,7 @@
 import type { StandingBody } from '../pose/standing-body.ts';
 import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
+import type { SheetComparison } from '../sheet-against-trial/sheet-comparison.ts';
 import { type BodyModel, modelBody } from './body-model.ts';
 import { displacementOf } from './evidence.ts';
 import { type ExchangeExplanation, weighExchanges } from './exchanges.ts';
@@ -10,10 +11,11 @@ import { type RefinedExplanation, refineExplanation } from './refine-explanation
 import type { SensitivityColumn } from './sensitivity.ts';
 import { rulesWithNorms } from './well-marked.ts';
 
-/** What one explanation says: these markers, by so much each (body axes, mm; how far they stand off their place). */
+/** What one explanation says: these markers (and readings of the sheet, by their index), by so much each (body axes, mm; how far they stand off their place). */
 export interface WeighedExplanation {
   readonly kind: 'well-marked' | 'displaced' | 'unusual-body';
   readonly markers: readonly string[];
+  readonly readings: readonly number[];
   readonly probability: number;
   readonly offMm: readonly { readonly marker: string; readonly vector: readonly [number, number, number] }[];
   readonly converged: boolean;
@@ -30,6 +32,8 @@ export interface WeighedMarkers {
   probabilityToward(marker: string, direction: readonly [number, number, number]): number;
   /** Probability that a marker is off at all. */
   probability(marker: string): number;
+  /** Probability that a reading of the compared sheet is wrong, by its index. */
+  probabilityOfReading(reading: number): number;
   /** How far a marker stands off its place by the most probable explanation that has it off; null where none does. */
   off(marker: string): MarkerOff | null;
 }
@@ -50,14 +54,16 @@ const telling = 1e-3;
  * closed form, the best five refined. Null where the norms know none of the rules or the figures cannot be weighed.
  *
  * @param trusted markers confirmed on the bone
+ * @param sheet hand measurements compared with the markers, which are weighed with them
  */
 export function weighMarkers(
   body: StandingBody,
   assessed: readonly AssessedRule[],
   norms: Norms,
   trusted: ReadonlySet<string>,
+  sheet: SheetComparison | null = null,
 ): WeighedMarkers | null {
-  const model = modelBody(body, rulesWithNorms(assessed, norms), norms, trusted);
+  const model = modelBody(body, rulesWithNorms(assessed, norms), norms, trusted, sheet);
   if (model === null) return null;
   const { whitened, columns, varianceMm2 } = model;
   const explanations = screenExplanations(whitened, model.ways, varianceMm2);
@@ -70,18 +76,19 @@ export function weighMarkers(
   ranked.slice(0, refined).forEach((index, place) => {
     all[index] = best[place]!;
   });
-  const exchanges = weighExchanges(model, (exchanged) => modelBody(exchanged, model.rules, norms, trusted));
+  const exchanges = weighExchanges(model, (exchanged) => modelBody(exchanged, model.rules, norms, trusted, sheet));
   const probabilities = probabilitiesOf([...all, ...exchanges]);
 
   const order = [...best.keys()].sort((a, b) => best[b]!.logOdds - best[a]!.logOdds);
   const indexOf = (label: string): number => body.set.markers.findIndex((marker) => marker.label === label);
-  const byMarker = new Float64Array(body.set.markers.length);
+  const byMarker = new Float64Array(body.set.markers.length + (sheet?.readings.length ?? 0));
   [...all, ...exchanges].forEach(({ ways }, index) => {
     for (const { marker } of ways) byMarker[marker]! += probabilities[index]!;
   });
   return {
     explanations: order.map((place) => sayExplanation(best[place]!, probabilities[ranked[place]!]!, body, columns)),
     exchange: likeliestExchange(exchanges, probabilities.subarray(all.length), body),
+    probabilityOfReading: (reading) => Math.min(1, byMarker[body.set.markers.length + reading]!),
     probability: (label) => Math.min(1, byMarker[indexOf(label)]!),
     probabilityToward: (label, direction) => {
       const marker = indexOf(label);
@@ -127,8 +134,9 @@ function offIn(explanation: Explanation | RefinedExplanation, marker: number, mo
   const size = Math.hypot(...vector);
   if (!(size > 0)) return null;
   const weights = displaced.map((column, i) => {
+    if (owner[i] !== marker) return 0;
     const along = columns[column]!.shifts[0]!.vector;
-    return owner[i] === marker ? (along[0] * vector[0] + along[1] * vector[1] + along[2] * vector[2]) / size : 0;
+    return (along[0] * vector[0] + along[1] * vector[1] + along[2] * vector[2]) / size;
   });
   let variance = 0;
   weights.forEach((a, i) => {
@@ -157,23 +165,25 @@ function shareToward(
   return normalAbove(weights, mean, covariance);
 }
 
-/** Deviation of the rules with markers put back by a displacement along their columns. */
+/** Deviation with markers and readings put back by a displacement along their columns. */
 function deviationAtPose({
   body,
   rules,
   columns,
+  sheet,
   deviation: measured,
 }: BodyModel): (chosen: readonly number[], displacementMm: Float64Array, deviation: Float64Array) => void {
   const expected = rules.map(
     ({ rule, parameters }, i) => ruleKinds[rule.kind].residual(body.positions, parameters) - measured[i]!,
   );
+  const compared = sheet?.rows ?? [];
   const lab = body.lab.slice();
   const positions = new Float64Array(body.geometry.size);
   const { forward, left, up } = body.geometry.axes(body.lab);
   return (chosen, displacementMm, deviation) => {
     lab.set(body.lab);
     chosen.forEach((column, i) => {
-      for (const { marker, vector } of columns[column]!.shifts) {
+      for (const { marker, vector } of columns[column]?.shifts ?? []) {
         for (let axis = 0; axis < 3; axis++) {
           const along = vector[0] * forward[axis]! + vector[1] * left[axis]! + vector[2] * up[axis]!;
           lab[marker * 3 + axis]! -= displacementMm[i]! * along;
@@ -183,6 +193,13 @@ function deviationAtPose({
     body.geometry.place(lab, positions);
     rules.forEach(({ rule, parameters }, i) => {
       deviation[i] = ruleKinds[rule.kind].residual(positions, parameters) - expected[i]!;
+    });
+    compared.forEach((row, i) => {
+      let residual = row.residual(positions);
+      chosen.forEach((column, at) => {
+        if (column >= columns.length) residual -= row.slopes[column - columns.length]! * displacementMm[at]!;
+      });
+      deviation[rules.length + i] = residual;
     });
   };
 }
@@ -209,8 +226,9 @@ function sayExplanation(
 ): WeighedExplanation {
   const displaced = columnsOf(explanation);
   const owner = columnMarkersOf(explanation);
-  const markers = explanation.ways.map(({ marker }) => body.set.markers[marker]!.label);
-  const offMm = explanation.ways.map(({ marker }, at) => {
+  const ofMarkers = explanation.ways.filter(({ isReading }) => !isReading);
+  const markers = ofMarkers.map(({ marker }) => body.set.markers[marker]!.label);
+  const offMm = ofMarkers.map(({ marker }, at) => {
     const vector: [number, number, number] = [0, 0, 0];
     displaced.forEach((column, i) => {
       if (owner[i] !== marker) return;
@@ -222,6 +240,9 @@ function sayExplanation(
   return {
     kind: explanation.kind,
     markers,
+    readings: explanation.ways.flatMap(({ isReading, marker }) =>
+      isReading ? [marker - body.set.markers.length] : [],
+    ),
     probability,
     offMm,
     converged: explanation.converged,

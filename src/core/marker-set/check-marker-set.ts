@@ -1,4 +1,5 @@
 import { checkBody } from './check-body.ts';
+import { checkComparisons } from './check-comparisons.ts';
 import { checkMarkers } from './check-markers.ts';
 import { checkMeasurements } from './check-measurements.ts';
 import { checkModel } from './check-model.ts';
@@ -23,6 +24,7 @@ export function checkMarkerSet(draft: Draft): void {
   checkRules(draft);
   checkModel(draft);
   checkMeasurements(draft);
+  checkComparisons(draft);
   checkVariants(draft);
   checkTexts(draft);
 }

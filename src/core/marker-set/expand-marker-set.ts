@@ -100,6 +100,14 @@ export function expandMarkerSet(written: WrittenMarkerSet): MarkerSet {
     unseen: written.unseen ?? [],
     staticTrialNames: written.staticTrialNames ?? [],
     recordedIn: written.recordedIn ?? null,
+    comparisons: (written.comparisons ?? []).flatMap((entry) =>
+      sidesOf(entry).map((side) => ({
+        ...{ coverShare: 0, tissueMm: 0, alikeMm: 0, height: null },
+        ...onSide(withoutSided(entry), side),
+        id: idOn(side, entry.id),
+        side: side === 'midline' ? null : side,
+      })),
+    ),
     model: written.model === undefined ? null : modelOf(written.model),
   } as unknown as MarkerSet;
 }

@@ -11,6 +11,7 @@
 import type { AnyRuleSpec } from '../rule-kinds/all-rule-kinds.ts';
 import type { Allowed } from '../rule-kinds/allowed.ts';
 import type { Side } from '../rule-kinds/rule-kind.ts';
+import type { ComparisonDefinition } from './comparison-definition.ts';
 import type { Measure, MeasureUnit } from './measure.ts';
 import type { ModelDefinition } from './model-definition.ts';
 
@@ -230,5 +231,7 @@ export interface MarkerSet {
   readonly recordedIn: Readonly<Partial<Record<'assessor' | 'site' | 'subject' | 'on', string>>> | null;
   /** The lower-body model that the laboratory's data go through; null where the set names none. */
   readonly model: ModelDefinition | null;
+  /** Hand measurements that the markers foretell as well. */
+  readonly comparisons: readonly ComparisonDefinition[];
   readonly stillness: { readonly quietMm: number; readonly restlessMm: number; readonly source: string };
 }

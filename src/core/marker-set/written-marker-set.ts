@@ -1,4 +1,5 @@
 import type { AnyRuleSpec } from '../rule-kinds/all-rule-kinds.ts';
+import type { WrittenComparison } from './comparison-definition.ts';
 import type { MarkerDefinition, MarkerSet } from './marker-set.ts';
 import type { WrittenModel } from './model-definition.ts';
 
@@ -40,6 +41,7 @@ export interface WrittenMarkerSet {
   readonly staticTrialNames?: MarkerSet['staticTrialNames'];
   readonly recordedIn?: NonNullable<MarkerSet['recordedIn']>;
   readonly model?: WrittenModel;
+  readonly comparisons?: readonly WrittenComparison[];
 }
 
 /** A rule or stance item as written. */

@@ -8,7 +8,7 @@ import { checkRepeats } from './check-repeats.ts';
 import { checkSides } from './check-sides.ts';
 import { keyOf } from './quantities.ts';
 import { laySheet } from './sheet.ts';
-import { type SheetFinding, sameReading } from './sheet-finding.ts';
+import { type ReadingName, type SheetFinding, sameReading } from './sheet-finding.ts';
 
 /**
  * The sheet of hand measurements by itself, before any capture: what is missing, and which readings are to be taken again
@@ -28,6 +28,11 @@ export function checkSheet(session: Session): SheetFinding[] {
   add(checkSides(sheet, readingsOf(findings)));
   add(checkDepth(sheet, readingsOf(findings)));
   return [...findings, ...checkMissing(sheet)].map((finding) => settle(finding, session));
+}
+
+/** Whether somebody took the reading again and found it right. */
+export function isConfirmed(reading: ReadingName, { confirmedReadings }: Session): boolean {
+  return confirmedReadings.some((one) => sameReading(one, reading));
 }
 
 /** A doubted reading that was taken again and found right: the finding stays, and asks for nothing. */

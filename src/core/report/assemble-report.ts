@@ -1,4 +1,5 @@
 import type { C3dFile } from '../c3d/read-c3d.ts';
+import type { ReadingAgainstMarkers } from '../decision/doubt-readings.ts';
 import type { Norms } from '../decision/norms.ts';
 import type { StandingLoad } from '../force-plates/standing-load.ts';
 import type { LoadedMarkerSet } from '../marker-set/parse-marker-set.ts';
@@ -18,9 +19,10 @@ import { sharedOffsets } from '../rules/shared-offsets.ts';
 import { measuredKg } from '../session/measured.ts';
 import type { Session } from '../session/session.ts';
 import { sessionMismatches } from '../session/session-mismatches.ts';
+import type { NotCompared } from '../sheet-against-trial/sheet-comparison.ts';
 import { toolVersion } from '../version.ts';
 import { deriveFigure } from './derive-figure.ts';
-import type { Report, ReportedMarker } from './report.ts';
+import type { Report, ReportedComparisons, ReportedMarker } from './report.ts';
 import { reportAngles } from './report-angles.ts';
 import { reportPlates } from './report-plates.ts';
 import { openEnd, reportRule } from './report-rule.ts';
@@ -44,11 +46,26 @@ export interface CheckedTrial {
   readonly plan: MovePlan;
   readonly problems: readonly Problem[];
   readonly measurements: readonly SheetFinding[];
+  readonly compared: readonly ReadingAgainstMarkers[];
+  readonly notCompared: readonly NotCompared[];
 }
 
 /** A report of everything that was checked. Figures are unrounded here; they are rounded once, when written. */
 export function assembleReport(
-  { file, pose, body, points, stance, load, outcomes, plan, problems, measurements }: CheckedTrial,
+  {
+    file,
+    pose,
+    body,
+    points,
+    stance,
+    load,
+    outcomes,
+    plan,
+    problems,
+    measurements,
+    compared,
+    notCompared,
+  }: CheckedTrial,
   set: LoadedMarkerSet,
   session: Session,
   source: TrialSource,
@@ -97,6 +114,8 @@ export function assembleReport(
     plates: load && reportPlates(load, body, measuredKg(session)),
     rules: outcomes.map((outcome) => reportRule(outcome, set, body.geometry.has)),
     measurements,
+    sheetAgainstTrial:
+      compared.length + notCompared.length === 0 ? null : { compared: compared.map(reportComparison), notCompared },
     moves: plan.moves,
     stillFailing: plan.stillFailing,
     notes: [
@@ -146,11 +165,18 @@ export function assembleEmptyReport(
     plates: null,
     rules: outcomes.map((outcome) => reportRule(outcome, set, () => false)),
     measurements: [],
+    sheetAgainstTrial: null,
     moves: [],
     stillFailing: [],
     notes: [],
     problems,
   };
+}
+
+function reportComparison(one: ReadingAgainstMarkers): ReportedComparisons['compared'][number] {
+  const { reading, title, markers, foretoldMm, sdMm, agrees } = one;
+  const { measure, side, mm } = reading;
+  return { measure, side, title, readMm: mm, foretoldMm, sdMm, markers, agrees };
 }
 
 function heading(set: LoadedMarkerSet, session: Session, norms: Norms | null) {

@@ -4,6 +4,7 @@ import type {
   MoveProposal,
   Report,
   ReportedAngles,
+  ReportedComparisons,
   ReportedFigure,
   ReportedMarker,
   ReportedPlates,
@@ -60,6 +61,11 @@ export function roundReport(report: Report): unknown {
     plates: plates && roundPlates(plates),
     angles: report.angles && roundAngles(report.angles),
     rules: report.rules.map(roundRule),
+    measurements: report.measurements.map((finding) => ({
+      ...finding,
+      probability: finding.probability === null ? null : roundTo(probabilityDecimals, finding.probability),
+    })),
+    sheetAgainstTrial: report.sheetAgainstTrial && roundComparisons(report.sheetAgainstTrial),
     moves: report.moves.map((move) => ({
       ...roundProposal(move),
       alternatives: move.alternatives.map(roundProposal),
@@ -145,6 +151,18 @@ function roundGeometry(geometry: RuleGeometry): unknown {
       along: plane.along.map(part),
       view: plane.view.map(part),
     })),
+  };
+}
+
+function roundComparisons({ compared, notCompared }: ReportedComparisons): unknown {
+  return {
+    compared: compared.map((one) => ({
+      ...one,
+      readMm: mm(one.readMm),
+      foretoldMm: mm(one.foretoldMm),
+      sdMm: mm(one.sdMm),
+    })),
+    notCompared,
   };
 }
 

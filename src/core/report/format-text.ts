@@ -7,6 +7,7 @@ import { sentence } from './sentence.ts';
 import { writeAngles } from './text-angles.ts';
 import { writeNotAssessed, writeNotPassed, writePassed, writeStance, writeUnseen } from './text-checks.ts';
 import { headline, openProblems, swapsToRelabel } from './text-headline.ts';
+import { writeMeasurements } from './text-measurements.ts';
 import { type TextOptions, TextPage } from './text-page.ts';
 import { writePlates } from './text-plates.ts';
 import { writeFurtherSteps, writeSteps } from './text-steps.ts';
@@ -50,6 +51,7 @@ export function formatText(report: Report, options: TextOptions): string {
   writeUnseen(page, report);
   writeStance(page, report.stance);
   writeAngles(page, report);
+  writeMeasurements(page, report);
   writePlates(page, report.plates);
   const others = report.problems.filter((problem) => !first.includes(problem));
   if (others.length > 0) page.heading(`Problems of the trial (${others.length})`);

@@ -1,9 +1,10 @@
 import type { ModelMeasurement } from '../gait-model/model-measurements.ts';
 import type { JointAngle } from '../gait-model/standing-angles.ts';
-import type { SheetFinding } from '../measurements/sheet-finding.ts';
+import type { ReadingName, SheetFinding } from '../measurements/sheet-finding.ts';
 import type { Move } from '../moves/move.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { RuleGeometry, Unit } from '../rule-kinds/rule-kind.ts';
+import type { NotCompared } from '../sheet-against-trial/sheet-comparison.ts';
 
 export type { Move, MoveAction, MoveProposal, MoveVector } from '../moves/move.ts';
 export type { Problem, ProblemCode } from '../problems/problem.ts';
@@ -137,6 +138,20 @@ export interface ReportedRule {
   readonly geometry: RuleGeometry | null;
 }
 
+/** The sheet beside the trial: what was compared, and what could not be. */
+export interface ReportedComparisons {
+  readonly compared: readonly (ReadingName & {
+    readonly title: string;
+    readonly readMm: number;
+    readonly foretoldMm: number;
+    /** Spread of the difference where reading and markers are right, 1 SD. */
+    readonly sdMm: number;
+    readonly markers: readonly string[];
+    readonly agrees: boolean;
+  })[];
+  readonly notCompared: readonly NotCompared[];
+}
+
 export interface Report {
   readonly format: 'setsquare-report/1';
   readonly tool: { readonly version: string };
@@ -173,6 +188,8 @@ export interface Report {
   readonly rules: readonly ReportedRule[];
   /** What was found about the hand measurements of the session; empty where none were recorded, or all are well. */
   readonly measurements: readonly SheetFinding[];
+  /** Hand measurements beside what the markers foretell; null where nothing was compared. */
+  readonly sheetAgainstTrial: ReportedComparisons | null;
   readonly moves: readonly Move[];
   /** Rules that would still fail after every step had been carried out. */
   readonly stillFailing: readonly string[];

@@ -30,6 +30,7 @@ const named: Readonly<Record<string, readonly [string, string]>> = {
   '/orders': ['order of', 'first'],
   '/measurements': ['measurement', 'measure'],
   '/measurementsIn': ['measurement', 'measure'],
+  '/comparisons': ['comparison', 'id'],
   '/facts/variants': ['variant', 'id'],
   '/facts/contractures': ['contracture', 'joint'],
   '/accepted': ['accepted rule', 'rule'],

@@ -48,6 +48,7 @@ const places: Readonly<Record<string, readonly string[]>> = {
   '/rules/*': [...judged, ...words('basis essential spans mayMove explainedBy suspendedBy shiftedBy why seen')],
   '/rules/*/shiftedBy/*': ['fact', 'factor', 'widen'],
   '/measurementsIn/*': ['measure', 'side', 'parameter', 'unit'],
+  '/comparisons/*': words('id sided title measure kind markers coverShare tissueMm spreadMm alikeMm height source'),
   '/unseen/*': ['markers', 'says'],
   '/recordedIn': ['assessor', 'site', 'subject', 'on'],
   '/model': ['hipCentre', 'knee', 'ankle', 'foot', 'posture'],
@@ -92,7 +93,7 @@ const places: Readonly<Record<string, readonly string[]>> = {
 
 const top = {
   'marker set': words(
-    '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness measurementsIn unseen model staticTrialNames recordedIn',
+    '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness measurementsIn unseen model staticTrialNames recordedIn comparisons',
   ),
   session: words('$schema format subject visit measurements facts accepted confirmed walkingTrials'),
   norms: words('name version origin markerSet people includesScatter bodyHeightMm residuals mean covariance sources'),

@@ -14,13 +14,13 @@ const real = fc.double({ min: -3, max: 3, noNaN: true });
 const rules = 6;
 /** Four markers with two slides, two with one; marker 5 may be off in two ways. */
 const ways: MarkerWay[] = [
-  { marker: 0, columns: [0, 1], odds: 0.02 },
-  { marker: 1, columns: [2, 3], odds: 0.02 },
-  { marker: 2, columns: [4], odds: 0.04 },
-  { marker: 3, columns: [5, 6], odds: 0.02 },
-  { marker: 4, columns: [7], odds: 0.04 },
-  { marker: 5, columns: [8, 9], odds: 0.01 },
-  { marker: 5, columns: [10, 11], odds: 0.01 },
+  { marker: 0, columns: [0, 1], odds: 0.02, isReading: false },
+  { marker: 1, columns: [2, 3], odds: 0.02, isReading: false },
+  { marker: 2, columns: [4], odds: 0.04, isReading: false },
+  { marker: 3, columns: [5, 6], odds: 0.02, isReading: false },
+  { marker: 4, columns: [7], odds: 0.04, isReading: false },
+  { marker: 5, columns: [8, 9], odds: 0.01, isReading: false },
+  { marker: 5, columns: [10, 11], odds: 0.01, isReading: false },
 ];
 
 describe('screening', () => {
@@ -66,7 +66,7 @@ describe('screening', () => {
       Array.from({ length: 12 }, () => new Float64Array(rules)),
     )!;
     // Columns that nothing sees cost only their odds, so that all of them are kept.
-    const sure = ways.map((way) => ({ ...way, odds: 0.5 }));
+    const sure = ways.map((way) => ({ ...way, odds: 0.5, isReading: false }));
     const kept = screenExplanations(model, sure, new Float64Array(12).fill(1));
     const sizes = kept.map((one) => one.ways.length);
     expect(sizes.filter((size) => size === 1)).toHaveLength(7);

@@ -131,6 +131,7 @@ export function buildReport(changes: Partial<Report> = {}): Report {
     moves: [],
     stillFailing: [],
     measurements: [],
+    sheetAgainstTrial: null,
     notes: [],
     problems: [],
     ...changes,
