@@ -88,7 +88,9 @@ describe('what that one file is made of', () => {
       'report',
     ];
     const allowed = [
-      ...[...core, 'rule-kinds', 'rules', 'schemas', 'session', 'trial'].map((layer) => `src/core/${layer}/`),
+      ...[...core, 'rule-kinds', 'rules', 'schemas', 'session', 'sheet-against-trial', 'trial'].map(
+        (layer) => `src/core/${layer}/`,
+      ),
       ...['src/core/', 'src/cli/', 'src/cli/audit/', 'src/node/', 'node_modules/commander/', 'node_modules/gl-matrix/'],
       // The entry, and what stands in for node:child_process.
       ...['cli.js', 'no-other-programs:node:child_process'],
@@ -97,11 +99,11 @@ describe('what that one file is made of', () => {
     expect(places).toContain('src/core/c3d/');
   });
 
-  it('no validator, and no more than 380 KB', () => {
+  it('no validator, and no more than 395 KB', () => {
     const text = readFileSync(join(root, 'dist/cli.cjs'), 'utf8');
     expect(text).not.toContain('validateMarkerSet');
     expect(text).not.toContain('validateSession');
     // 300 KB before joint angles, force plates and hand measurements became part of every check.
-    expect(statSync(join(root, 'dist/cli.cjs')).size).toBeLessThan(380_000);
+    expect(statSync(join(root, 'dist/cli.cjs')).size).toBeLessThan(395_000);
   });
 });
