@@ -1,11 +1,12 @@
 import type { StandingBody } from '../pose/standing-body.ts';
-import { ruleKinds } from '../rule-kinds/all-rule-kinds.ts';
 import type { AssessedRule } from '../rules/assess-rules.ts';
 import type { SheetComparison } from '../sheet-against-trial/sheet-comparison.ts';
 import { type BodyModel, modelBody } from './body-model.ts';
+import { deviationAtPose } from './deviation-at-pose.ts';
 import { displacementOf } from './evidence.ts';
 import { type ExchangeExplanation, weighExchanges } from './exchanges.ts';
 import { columnMarkersOf, columnsOf, type Explanation, probabilitiesOf, screenExplanations } from './explanations.ts';
+import { normalAbove } from './normal-above.ts';
 import type { Norms } from './norms.ts';
 import { type RefinedExplanation, refineExplanation } from './refine-explanation.ts';
 import type { SensitivityColumn } from './sensitivity.ts';
@@ -165,45 +166,6 @@ function shareToward(
   return normalAbove(weights, mean, covariance);
 }
 
-/** Deviation with markers and readings put back by a displacement along their columns. */
-function deviationAtPose({
-  body,
-  rules,
-  columns,
-  sheet,
-  deviation: measured,
-}: BodyModel): (chosen: readonly number[], displacementMm: Float64Array, deviation: Float64Array) => void {
-  const expected = rules.map(
-    ({ rule, parameters }, i) => ruleKinds[rule.kind].residual(body.positions, parameters) - measured[i]!,
-  );
-  const compared = sheet?.rows ?? [];
-  const lab = body.lab.slice();
-  const positions = new Float64Array(body.geometry.size);
-  const { forward, left, up } = body.geometry.axes(body.lab);
-  return (chosen, displacementMm, deviation) => {
-    lab.set(body.lab);
-    chosen.forEach((column, i) => {
-      for (const { marker, vector } of columns[column]?.shifts ?? []) {
-        for (let axis = 0; axis < 3; axis++) {
-          const along = vector[0] * forward[axis]! + vector[1] * left[axis]! + vector[2] * up[axis]!;
-          lab[marker * 3 + axis]! -= displacementMm[i]! * along;
-        }
-      }
-    });
-    body.geometry.place(lab, positions);
-    rules.forEach(({ rule, parameters }, i) => {
-      deviation[i] = ruleKinds[rule.kind].residual(positions, parameters) - expected[i]!;
-    });
-    compared.forEach((row, i) => {
-      let residual = row.residual(positions);
-      chosen.forEach((column, at) => {
-        if (column >= columns.length) residual -= row.slopes[column - columns.length]! * displacementMm[at]!;
-      });
-      deviation[rules.length + i] = residual;
-    });
-  };
-}
-
 function likeliestExchange(
   exchanges: readonly ExchangeExplanation[],
   probabilities: Float64Array,
@@ -247,27 +209,4 @@ function sayExplanation(
     offMm,
     converged: explanation.converged,
   };
-}
-
-/** Probability that a weighted sum of normal displacements is above zero. */
-function normalAbove(weights: readonly number[], mean: Float64Array, covariance: Float64Array): number {
-  const k = weights.length;
-  let middle = 0;
-  let variance = 0;
-  for (let i = 0; i < k; i++) {
-    middle += weights[i]! * mean[i]!;
-    for (let j = 0; j < k; j++) variance += weights[i]! * weights[j]! * covariance[i * k + j]!;
-  }
-  return variance > 0 ? normalDistribution(middle / Math.sqrt(variance)) : 0.5;
-}
-
-/** Abramowitz and Stegun 26.2.17, absolute error below 7.5e-8. */
-function normalDistribution(z: number): number {
-  const t = 1 / (1 + 0.2316419 * Math.abs(z));
-  const tail =
-    0.3989422804014327 *
-    Math.exp((-z * z) / 2) *
-    t *
-    (0.31938153 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
-  return z > 0 ? 1 - tail : tail;
 }

@@ -22,8 +22,9 @@ import { sessionMismatches } from '../session/session-mismatches.ts';
 import type { NotCompared } from '../sheet-against-trial/sheet-comparison.ts';
 import { toolVersion } from '../version.ts';
 import { deriveFigure } from './derive-figure.ts';
-import type { Report, ReportedComparisons, ReportedMarker } from './report.ts';
+import type { Report, ReportedMarker } from './report.ts';
 import { reportAngles } from './report-angles.ts';
+import { reportComparisons } from './report-comparisons.ts';
 import { reportPlates } from './report-plates.ts';
 import { openEnd, reportRule } from './report-rule.ts';
 import { coverageOf, verdictOf } from './verdict.ts';
@@ -114,8 +115,7 @@ export function assembleReport(
     plates: load && reportPlates(load, body, measuredKg(session)),
     rules: outcomes.map((outcome) => reportRule(outcome, set, body.geometry.has)),
     measurements,
-    sheetAgainstTrial:
-      compared.length + notCompared.length === 0 ? null : { compared: compared.map(reportComparison), notCompared },
+    sheetAgainstTrial: reportComparisons(compared, notCompared),
     moves: plan.moves,
     stillFailing: plan.stillFailing,
     notes: [
@@ -171,12 +171,6 @@ export function assembleEmptyReport(
     notes: [],
     problems,
   };
-}
-
-function reportComparison(one: ReadingAgainstMarkers): ReportedComparisons['compared'][number] {
-  const { reading, title, markers, foretoldMm, sdMm, agrees } = one;
-  const { measure, side, mm } = reading;
-  return { measure, side, title, readMm: mm, foretoldMm, sdMm, markers, agrees };
 }
 
 function heading(set: LoadedMarkerSet, session: Session, norms: Norms | null) {
