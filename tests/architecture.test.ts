@@ -34,11 +34,13 @@ const layers = [
   'core/marker-set-draft',
   'core/crosstalk',
   'core/check-trial.ts',
+  'core/practice',
   'page',
   'node',
   'index.ts',
   'watch',
   'audit',
+  'practice',
   'cli',
   'browser',
 ];

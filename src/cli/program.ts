@@ -25,11 +25,12 @@ import type { MarkerSetAction, MarkerSetOptions } from './marker-set-command.ts'
 import type { MeasurementsOptions } from './measurements-command.ts';
 import { defaultMarkerSet, formatOption, framesOption, notEmpty, portOption } from './options.ts';
 import type { PageOptions } from './page-command.ts';
+import { definePractice, type PracticeActions } from './practice/define-practice.ts';
 import type { WatchOptions } from './watch-command.ts';
 import type { WorksheetOptions } from './worksheet-command.ts';
 
 /** What the program does when a command line names a command. Loaded then and not before. */
-export interface Actions extends AuditActions {
+export interface Actions extends AuditActions, PracticeActions {
   check(trials: readonly string[], options: CheckOptions): Promise<void>;
   inspect(trials: readonly string[], options: InspectOptions): Promise<void>;
   explain(word: string | undefined, options: ExplainOptions): Promise<void>;
@@ -206,6 +207,7 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     );
 
   defineAudit(program, actions);
+  definePractice(program, actions);
 
   program
     .command('page')

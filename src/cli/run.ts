@@ -103,6 +103,10 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
         const { auditSampleCommand } = await import('./audit/audit-sample-command.ts');
         exitCode = await auditSampleCommand(parts, options, context);
       },
+      async practice(folder, options) {
+        const { practiceCommand } = await import('./practice/practice-command.ts');
+        exitCode = await practiceCommand(folder, options, context);
+      },
       async completion(shell, program) {
         const { completionCommand } = await import('./completion-command.ts');
         exitCode = await completionCommand(shell, program, context);

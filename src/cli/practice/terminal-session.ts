@@ -1,0 +1,83 @@
+import { createInterface } from 'node:readline';
+import { Readable } from 'node:stream';
+import { figureTable } from '../../core/practice/figure-table.ts';
+import type { PracticeRun } from '../../core/practice/practice-run.ts';
+import { skinWays } from '../../core/practice/skin-ways.ts';
+import { parseVerdict, verdictExample } from '../../core/practice/written-verdict.ts';
+import { TextPage } from '../../core/report/text-page.ts';
+import type { CommandContext } from '../command-context.ts';
+
+/**
+ * A session in plain text, one line of input for each trial: the figure is told in numbers. Ends with the last trial,
+ * with the end of the input or with `q`.
+ */
+export async function runTerminalSession(run: PracticeRun, now: () => string, context: CommandContext): Promise<void> {
+  const { channels, columns, signal, stdin } = context;
+  const page = (write: (page: TextPage) => void): Promise<void> => {
+    const text = new TextPage({ columns, color: context.color(undefined) });
+    write(text);
+    return channels.report(`\n${text.toString()}`);
+  };
+  const source = stdin();
+  const lines = createInterface({ input: source instanceof Readable ? source : Readable.from(source), signal });
+  const typed = lines[Symbol.asyncIterator]();
+  const nextLine = async (): Promise<string | null> => {
+    await channels.report('> ');
+    const { value, done } = await typed.next();
+    return done ? null : value;
+  };
+  try {
+    await page((text) => text.paragraph(howTo));
+    while (run.current !== null) {
+      const trial = run.current;
+      const on = Object.keys(trial.report.markers);
+      await page((text) => {
+        text.paragraph(`Trial ${run.answered + 1} of ${run.trials.length}`, { ink: 'bold' });
+        text.table(figureTable(trial.report, run.set));
+      });
+      for (;;) {
+        const line = await nextLine();
+        if (line === null || /^q(uit)?$/i.test(line.trim())) return;
+        if (line.trim() === '?') {
+          await page((text) => writeWays(text, run, on));
+          continue;
+        }
+        const verdict = parseVerdict(line, run.set, on);
+        if (typeof verdict === 'string') {
+          await page((text) => text.paragraph(verdict));
+          continue;
+        }
+        const { feedback } = run.answer(verdict, now());
+        await page((text) => {
+          for (const says of feedback.truth) text.paragraph(says, { ink: 'bold' });
+          for (const says of [...feedback.score, ...feedback.limits]) text.paragraph(says, { indent: 2 });
+        });
+        break;
+      }
+    }
+  } finally {
+    lines.close();
+    signal.throwIfAborted();
+    if (run.answered > 0) {
+      await page((text) => {
+        text.paragraph('This session', { ink: 'bold' });
+        for (const says of run.summary().says) text.paragraph(says, { indent: 2 });
+      });
+    }
+  }
+}
+
+const howTo = `Look at each figure and write down your verdict before anything is told: "nothing", or which marker, which way and about how many mm (${verdictExample}; several with commas). "?" lists the markers and their ways, "q" ends.`;
+
+function writeWays(text: TextPage, { set }: PracticeRun, on: readonly string[]): void {
+  for (const marker of set.markers.filter(({ label }) => on.includes(label))) {
+    text.paragraph(
+      `${marker.called}: ${skinWays(marker)
+        .map(({ says }) => says)
+        .join('; ')}`,
+      {
+        lead: marker.label.padEnd(8),
+      },
+    );
+  }
+}
