@@ -43,6 +43,7 @@ function shipped(expanded) {
   const sets = readdirSync(expanded).map((file) => readJson(`${expanded}/${file}`));
   return {
     sets: sets.map((set) => ({ set, norms: norms.find(({ markerSet }) => markerSet.sha256 === set.sha256) ?? null })),
+    adult: readJson(`${root}shared/reference-adult.json`).positions,
   };
 }
 

@@ -2,20 +2,27 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { printableReport } from '../page/printable-report.ts';
 import { ReportArticle } from '../page/report-article.tsx';
 import { areLabsOwn, type LimitShares, labsOwn } from './change-limits.ts';
+import type { Checker } from './check-client.ts';
 import { DropPlace } from './drop-place.tsx';
-import type { CheckAnswer, CheckOrder } from './messages.ts';
+import type { CheckAnswer } from './messages.ts';
 import { emptyState, type PageState, type TrialFile } from './page-state.ts';
+import { PracticeDeskView } from './practice/practice-desk-view.tsx';
+import { ServedPractice } from './practice/practice-source.ts';
 import { readDropped } from './read-dropped.ts';
 import { Saving } from './saving.tsx';
 import { Setting } from './setting.tsx';
 import { TeachingView } from './teaching-view.tsx';
 
 interface AppProps {
-  readonly check: (order: Omit<CheckOrder, 'number'>) => Promise<CheckAnswer>;
+  readonly checker: Checker;
+  /** The part of the address after #: `practice`, with a token where the command serves it. */
+  readonly opened: string;
 }
 
-/** The page: what is dropped on it is checked, and the report of the newest trial is shown. */
-export function App({ check }: AppProps) {
+/** The page: what is dropped on it is checked, and the report of the newest trial is shown; or practice. */
+export function App({ checker: { check, practise }, opened }: AppProps) {
+  const [isPractice, setPractice] = useState(opened.startsWith('practice'));
+  const [served] = useState(() => (opened.startsWith('practice=') ? new ServedPractice(opened.slice(9)) : null));
   const [state, setState] = useState<PageState>(emptyState);
   const [limits, setLimits] = useState<LimitShares | null>(null);
   const [isOver, setOver] = useState(false);
@@ -55,6 +62,7 @@ export function App({ check }: AppProps) {
   }
 
   useEffect(() => {
+    if (isPractice) return;
     const drop = (event: DragEvent) => {
       event.preventDefault();
       setOver(event.type === 'dragover');
@@ -67,6 +75,19 @@ export function App({ check }: AppProps) {
     };
   });
 
+  if (isPractice) {
+    return (
+      <main>
+        <PracticeDeskView
+          practise={practise}
+          served={served}
+          state={state}
+          choose={setState}
+          leave={() => setPractice(false)}
+        />
+      </main>
+    );
+  }
   const { answer, trial, isChanged } = state;
   const report = answer !== null && 'report' in answer ? answer.report : null;
   const faults = [...state.faults, ...(answer !== null && 'refused' in answer ? [sentenceFor(answer, state)] : [])];
@@ -75,6 +96,9 @@ export function App({ check }: AppProps) {
       <div class="bar">
         <DropPlace isLarge={trial === null} take={take} />
         <Setting state={state} choose={(next) => judge(next, state.trial, limits)} />
+        <button type="button" onClick={() => setPractice(true)}>
+          Practise
+        </button>
         {report === null || limits !== null ? null : <Saving report={report} />}
         {report === null ? null : (
           <button

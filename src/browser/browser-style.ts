@@ -1,3 +1,5 @@
+import { practiceStyle } from './practice/practice-style.ts';
+
 /** What the page in the browser has around a report. */
 export const browserStyle = `
 .bar{display:flex;flex-wrap:wrap;gap:10px 22px;align-items:center;max-width:1760px;margin:0 auto 18px;font-size:17px}
@@ -26,4 +28,4 @@ button:hover,select:hover{border-color:var(--ink)}
 .wait{padding:3em;text-align:center}
 @media (max-width:600px){.share{grid-template-columns:1fr 4em}.share span{grid-column:1/-1}.saving{margin-left:0}}
 @media print{.bar,.teaching,.faults{display:none}}
-`.replaceAll('\n', '');
+${practiceStyle}`.replaceAll('\n', '');

@@ -4,7 +4,15 @@ import type { LoadedMarkerSet } from '../core/marker-set/parse-marker-set.ts';
 import { emptySession, type Session } from '../core/session/session.ts';
 import { hexadecimal, sha256 } from '../page/sha256.ts';
 import { withLimits } from './change-limits.ts';
-import type { CheckAnswer, CheckOrder, ShippedFile } from './messages.ts';
+import type {
+  CheckAnswer,
+  CheckOrder,
+  NamedMarkerSet,
+  PracticeAnswer,
+  PracticeOrder,
+  ShippedFile,
+} from './messages.ts';
+import { PracticeDesk } from './practice/practice-desk.ts';
 
 interface MarkedSet {
   readonly set: LoadedMarkerSet;
@@ -22,16 +30,33 @@ class Refusal extends Error {
 }
 
 /** Fetched when the page opens, so that the first trial finds everything at hand. */
-const shipped: Promise<ReadonlyMap<string, MarkedSet>> = fetch(new URL('../shipped.json', self.location.href))
-  .then((response) => response.json())
-  .then(({ sets }: ShippedFile) => {
-    const marked = sets as readonly MarkedSet[];
-    return new Map(marked.map((one) => [one.set.name, one]));
-  });
+const shippedFile: Promise<ShippedFile> = fetch(new URL('../shipped.json', self.location.href)).then((response) =>
+  response.json(),
+);
+const shipped: Promise<ReadonlyMap<string, MarkedSet>> = shippedFile.then(({ sets }) => {
+  const marked = sets as readonly MarkedSet[];
+  return new Map(marked.map((one) => [one.set.name, one]));
+});
+const desk = new PracticeDesk();
 
-self.onmessage = async ({ data }: MessageEvent<CheckOrder>) => {
-  self.postMessage(await answer(data));
+self.onmessage = async ({ data }: MessageEvent<(CheckOrder | PracticeOrder) & { number: number }>) => {
+  self.postMessage('path' in data ? await answer(data) : { number: data.number, ...(await practise(data)) });
 };
+
+async function practise(order: PracticeOrder): Promise<PracticeAnswer> {
+  try {
+    if ('verdict' in order) return desk.answer(order.verdict);
+    const { adult } = await shippedFile;
+    const marked = await markedSet(order.begin);
+    return await desk.begin(
+      order.begin,
+      { ...marked, adult: new Map(Object.entries(adult).map(([label, [x, y, z]]) => [label, [x, y, z]])) },
+      hashOf,
+    );
+  } catch (error) {
+    return { failed: error instanceof Error ? error.message : String(error) };
+  }
+}
 
 async function answer(order: CheckOrder): Promise<CheckAnswer> {
   const { number } = order;
@@ -48,7 +73,7 @@ async function answer(order: CheckOrder): Promise<CheckAnswer> {
 }
 
 /** Those that ship come spelt out; a dropped one goes through every check, whose validators are loaded only then. */
-async function markedSet({ markerSet }: CheckOrder): Promise<MarkedSet> {
+async function markedSet({ markerSet }: { readonly markerSet: NamedMarkerSet }): Promise<MarkedSet> {
   const known = await shipped;
   if ('name' in markerSet) return known.get(markerSet.name)!;
   const { parseMarkerSet } = await import('../core/marker-set/parse-marker-set.ts');

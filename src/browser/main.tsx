@@ -4,4 +4,4 @@ import { startChecker } from './check-client.ts';
 
 const root = document.getElementById('app')!;
 root.replaceChildren();
-render(<App check={startChecker()} />, root);
+render(<App checker={startChecker()} opened={location.hash.slice(1)} />, root);

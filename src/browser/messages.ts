@@ -1,3 +1,5 @@
+import type { WrittenVerdict } from '../core/practice/score-verdict.ts';
+import type { ShownTrial, ToldTrial } from '../core/practice/shown-trial.ts';
 import type { Report } from '../core/report/report.ts';
 import type { LimitShares } from './change-limits.ts';
 
@@ -7,11 +9,40 @@ export interface CheckOrder {
   readonly path: string;
   readonly bytes: Uint8Array;
   /** Name of a marker set that ships, or the text of one that was dropped. */
-  readonly markerSet: { readonly name: string } | { readonly text: string };
+  readonly markerSet: NamedMarkerSet;
   readonly session: string | null;
   /** Limits of the teaching view; null in a check that counts. */
   readonly limits: LimitShares | null;
 }
+
+export type NamedMarkerSet = { readonly name: string } | { readonly text: string };
+
+/** A practice session to begin in the worker. */
+export interface BeginOrder {
+  readonly begin: {
+    /** Trials that were dropped, each with the text of its session; null for made ones. */
+    readonly files: readonly { readonly bytes: Uint8Array; readonly session: string | null }[] | null;
+    readonly markerSet: NamedMarkerSet;
+    readonly seed: number;
+    readonly trials: number;
+    readonly trainee: string;
+    /** Lines of a history that was loaded. */
+    readonly history: string;
+    readonly at: string;
+  };
+}
+
+export interface VerdictOrder {
+  readonly verdict: { readonly written: WrittenVerdict; readonly at: string };
+}
+
+export type PracticeOrder = BeginOrder | VerdictOrder;
+
+/** What the worker answers to these; `lines` go into the history. */
+export type PracticeAnswer =
+  | { readonly shown: ShownTrial; readonly leftOut: number }
+  | { readonly told: ToldTrial; readonly lines: readonly string[] }
+  | { readonly failed: string };
 
 export type CheckAnswer = { readonly number: number } & (
   | { readonly report: Report }
@@ -21,4 +52,6 @@ export type CheckAnswer = { readonly number: number } & (
 /** What the build puts beside the page: marker sets that ship, spelt out, each with its norms. */
 export interface ShippedFile {
   readonly sets: readonly { readonly set: unknown; readonly norms: unknown }[];
+  /** Where the markers of the reference adult stand, by label. */
+  readonly adult: Readonly<Record<string, readonly [number, number, number]>>;
 }

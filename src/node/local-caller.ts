@@ -8,7 +8,7 @@ export interface AskedFor {
 
 export interface Refused {
   readonly kind: 'refused';
-  readonly status: 403 | 404 | 405;
+  readonly status: 400 | 403 | 404 | 405 | 409 | 413;
   readonly says: string;
 }
 
@@ -16,8 +16,13 @@ export interface Refused {
  * Only this machine's own browser is answered, and only reading: another site whose name was made to lead here (its name
  * is then in Host), or whose page asks in the background (Origin, Sec-Fetch-Site), is refused before anything is looked
  * up. Null where nothing speaks against the request.
+ * @param methods what may be asked; whoever lets in more than reading asks for a token besides
  */
-export function refuseStranger({ method, headers }: AskedFor, port: number): Refused | null {
+export function refuseStranger(
+  { method, headers }: AskedFor,
+  port: number,
+  methods: readonly string[] = ['GET'],
+): Refused | null {
   const own = [`127.0.0.1:${port}`, `localhost:${port}`];
   const { host, origin } = headers;
   if (typeof host !== 'string' || !own.includes(host.toLowerCase())) {
@@ -30,7 +35,7 @@ export function refuseStranger({ method, headers }: AskedFor, port: number): Ref
   if (site !== undefined && site !== 'same-origin' && site !== 'none') {
     return refused(403, 'This page does not answer to other sites.');
   }
-  return method === 'GET' ? null : refused(405, 'This page can only be read.');
+  return methods.includes(method) ? null : refused(405, 'This page can only be read.');
 }
 
 export function refused(status: Refused['status'], says: string): Refused {

@@ -18,16 +18,21 @@ const types: Readonly<Record<string, string>> = {
   '.json': 'application/json; charset=utf-8',
 };
 
+/** Answers a request that is not for a file; false for one that is not its own. */
+export type OwnRoutes = (request: IncomingMessage, response: ServerResponse, port: number) => boolean;
+
 /**
  * Serves a folder of plain files on 127.0.0.1. They are read once, by name; a request picks one of these or gets
  * nothing, so that no path leads to any other file.
  * @param port 0 for any that is free
+ * @param own is asked first
  * @throws {InputError} where the folder holds no page, or the port cannot be had.
  */
-export async function startSiteServer(folder: string, port: number): Promise<SiteServer> {
+export async function startSiteServer(folder: string, port: number, own?: OwnRoutes): Promise<SiteServer> {
   const files = await readSite(folder);
   const server = createServer((request, response) => {
-    answer(request, response, (server.address() as AddressInfo).port, files);
+    const { port: listening } = server.address() as AddressInfo;
+    if (own?.(request, response, listening) !== true) answer(request, response, listening, files);
   });
   return { port: await listenLocally(server, port), close: () => closeServer(server) };
 }

@@ -15,6 +15,7 @@ import { findStoredTrials } from '../../practice/stored-trials.ts';
 import type { CommandContext } from '../command-context.ts';
 import { readMarkerSet, readNorms } from '../read-inputs.ts';
 import { UsageError } from '../usage-error.ts';
+import { personCode } from './person-code.ts';
 
 export interface SessionOptions {
   readonly made?: boolean;
@@ -43,6 +44,7 @@ export async function beginSession(
   if ((folder === undefined) === (options.made !== true)) {
     throw new UsageError('practice needs a folder with standing trials, or --made for made ones; give one of the two.');
   }
+  const trainee = options.trainee === undefined ? nobody : personCode('--trainee', options.trainee);
   const engine = await context.engine.check();
   const set = await readMarkerSet(engine, options.markerSet);
   const norms = await readNorms(engine, set, options.norms);
@@ -52,7 +54,7 @@ export async function beginSession(
       `${counted(history.unread, 'line')} of ${ownName(options.history)} cannot be read and count for nothing.`,
     );
   }
-  const before = answersOf(history, options.trainee ?? nobody);
+  const before = answersOf(history, trainee);
   const weight = practiceWeights(landmarkRecords(before));
   const seed = options.seed ?? randomInt(seeds - 1);
   let trials: readonly PracticeTrial[];
@@ -83,12 +85,12 @@ export async function beginSession(
   channels.say(
     options.trainee === undefined
       ? 'nothing is kept: --trainee CODE keeps a history and brings weak landmarks back more often.'
-      : `answers of ${options.trainee} are kept in ${options.history}.`,
+      : `answers of ${trainee} are kept in ${options.history}.`,
   );
   const begun = {
     kind: 'session',
     session: randomUUID().slice(0, 8),
-    trainee: options.trainee ?? nobody,
+    trainee,
     at: now(),
     seed,
     source: folder === undefined ? 'made' : 'stored',

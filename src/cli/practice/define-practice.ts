@@ -1,10 +1,7 @@
 import { type Command, Option } from 'commander';
-import { fewestTrials, mostTrials, usualTrials } from '../../core/practice/draw-session.ts';
-import { seeds } from '../../core/practice/seeded-draw.ts';
 import { wholeNumber } from '../audit/audit-options.ts';
 import { defaultMarkerSet, notEmpty, portOption } from '../options.ts';
 import type { PracticeOptions } from './practice-command.ts';
-import { codeOption } from './practice-options.ts';
 
 /** What the commands of practice do when a command line names them. */
 export interface PracticeActions {
@@ -21,14 +18,14 @@ export function definePractice(program: Command, actions: PracticeActions): void
     )
     .argument('[FOLDER]', 'folder with standing trials (.c3d), and all below it')
     .option('--made', 'trials made by the program, of invented people with known faults')
-    .addOption(codeOption('--trainee', 'code of who practises; without it nothing is kept'))
+    .option('--trainee <CODE>', 'code of who practises; without it nothing is kept', notEmpty('--trainee'))
     .addOption(historyOption())
     .addOption(
       new Option('--trials <NUMBER>', 'trials of the session')
         .argParser(wholeNumber('--trials', fewestTrials, mostTrials))
         .default(usualTrials),
     )
-    .option('--seed <NUMBER>', 'draws the same session again', wholeNumber('--seed', 0, seeds - 1))
+    .option('--seed <NUMBER>', 'draws the same session again', wholeNumber('--seed', 0, 2 ** 31 - 1))
     .addOption(
       new Option('--marker-set <NAME|FILE>', 'marker set that ships, or a .json file')
         .argParser(notEmpty('--marker-set'))
@@ -47,6 +44,11 @@ export function historyOption(): Option {
     .default('practice-history.jsonl');
 }
 
+/** Trials of a session: attention holds about so long (common practice). */
+const usualTrials = 8;
+const fewestTrials = 4;
+const mostTrials = 20;
+/** Not registered to anything; beside that of the page. */
 const usualPracticePort = 7317;
 
 const practiceExamples = `

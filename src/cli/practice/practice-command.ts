@@ -1,3 +1,7 @@
+import { once } from 'node:events';
+import { join } from 'node:path';
+import { packageRoot } from '../../node/package-root.ts';
+import { startPracticeServer } from '../../practice/practice-server.ts';
 import type { CommandContext } from '../command-context.ts';
 import { beginSession, type SessionOptions } from './begin-session.ts';
 import { runTerminalSession } from './terminal-session.ts';
@@ -17,7 +21,25 @@ export async function practiceCommand(
   context: CommandContext,
 ): Promise<number> {
   const now = () => new Date().toISOString();
-  const run = await beginSession(folder, options, now, context);
-  await runTerminalSession(run, now, context);
-  return 0;
+  const first = await beginSession(folder, options, now, context);
+  if (options.terminal === true) {
+    await runTerminalSession(first, now, context);
+    return 0;
+  }
+  const { channels, signal } = context;
+  const { seed: _, ...again } = options;
+  const server = await startPracticeServer(join(packageRoot, 'dist', 'page'), options.port, {
+    first,
+    begin: () => beginSession(folder, again, now, context),
+    now,
+  });
+  try {
+    await channels.report(`${server.address}\n`);
+    channels.say('open this address in a browser of this computer; Ctrl-C ends it.');
+    if (!signal.aborted) await once(signal, 'abort');
+    signal.throwIfAborted();
+    return 0;
+  } finally {
+    await server.close();
+  }
 }

@@ -2,7 +2,7 @@ import { createInterface } from 'node:readline';
 import { Readable } from 'node:stream';
 import { figureTable } from '../../core/practice/figure-table.ts';
 import type { PracticeRun } from '../../core/practice/practice-run.ts';
-import { skinWays } from '../../core/practice/skin-ways.ts';
+import { type MarkerChoice, showTrial, tellTrial } from '../../core/practice/shown-trial.ts';
 import { parseVerdict, verdictExample } from '../../core/practice/written-verdict.ts';
 import { TextPage } from '../../core/report/text-page.ts';
 import type { CommandContext } from '../command-context.ts';
@@ -28,29 +28,29 @@ export async function runTerminalSession(run: PracticeRun, now: () => string, co
   };
   try {
     await page((text) => text.paragraph(howTo));
-    while (run.current !== null) {
-      const trial = run.current;
-      const on = Object.keys(trial.report.markers);
+    for (let shown = showTrial(run); shown !== null; shown = showTrial(run)) {
+      const { number, of, figure, choices } = shown;
       await page((text) => {
-        text.paragraph(`Trial ${run.answered + 1} of ${run.trials.length}`, { ink: 'bold' });
-        text.table(figureTable(trial.report, run.set));
+        text.paragraph(`Trial ${number} of ${of}`, { ink: 'bold' });
+        text.table(figureTable(figure.markers, choices));
       });
       for (;;) {
         const line = await nextLine();
         if (line === null || /^q(uit)?$/i.test(line.trim())) return;
         if (line.trim() === '?') {
-          await page((text) => writeWays(text, run, on));
+          await page((text) => writeWays(text, choices));
           continue;
         }
-        const verdict = parseVerdict(line, run.set, on);
+        const verdict = parseVerdict(line, choices);
         if (typeof verdict === 'string') {
           await page((text) => text.paragraph(verdict));
           continue;
         }
-        const { feedback } = run.answer(verdict, now());
+        const { feedback } = tellTrial(run, verdict, now());
         await page((text) => {
           for (const says of feedback.truth) text.paragraph(says, { ink: 'bold' });
-          for (const says of [...feedback.score, ...feedback.limits]) text.paragraph(says, { indent: 2 });
+          for (const says of [...feedback.score, ...feedback.look, ...feedback.limits])
+            text.paragraph(says, { indent: 2 });
         });
         break;
       }
@@ -69,15 +69,8 @@ export async function runTerminalSession(run: PracticeRun, now: () => string, co
 
 const howTo = `Look at each figure and write down your verdict before anything is told: "nothing", or which marker, which way and about how many mm (${verdictExample}; several with commas). "?" lists the markers and their ways, "q" ends.`;
 
-function writeWays(text: TextPage, { set }: PracticeRun, on: readonly string[]): void {
-  for (const marker of set.markers.filter(({ label }) => on.includes(label))) {
-    text.paragraph(
-      `${marker.called}: ${skinWays(marker)
-        .map(({ says }) => says)
-        .join('; ')}`,
-      {
-        lead: marker.label.padEnd(8),
-      },
-    );
+function writeWays(text: TextPage, choices: readonly MarkerChoice[]): void {
+  for (const { marker, called, ways } of choices) {
+    text.paragraph(`${called}: ${ways.map(({ says }) => says).join('; ')}`, { lead: marker.padEnd(8) });
   }
 }

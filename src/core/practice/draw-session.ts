@@ -2,11 +2,6 @@ import { makeTrial, type Workshop } from './make-trial.ts';
 import type { PracticeTrial } from './practice-trial.ts';
 import { type SeededDraw, seededDraw } from './seeded-draw.ts';
 
-/** Trials of a session: attention holds about so long (common practice). */
-export const usualTrials = 8;
-export const fewestTrials = 4;
-export const mostTrials = 20;
-
 /**
  * Which trials of a session are clean: about half, one more or one fewer by chance, so that nobody can count on it, in a
  * drawn order.

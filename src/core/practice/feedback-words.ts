@@ -1,5 +1,6 @@
 import type { MarkerSet } from '../marker-set/marker-set.ts';
 import { whose } from '../moves/move-words.ts';
+import { ruleName } from '../report/rule-name.ts';
 import { sentence } from '../report/sentence.ts';
 import type { AcceptedMarker } from './answer-key.ts';
 import type { AnsweredTrial } from './history.ts';
@@ -12,6 +13,8 @@ export interface Feedback {
   readonly truth: readonly string[];
   /** What the trainee wrote against that. */
   readonly score: readonly string[];
+  /** Where it shows, and what would confirm it on a patient. */
+  readonly look: readonly string[];
   /** What nobody can tell from this figure. */
   readonly limits: readonly string[];
 }
@@ -56,6 +59,7 @@ export function feedbackOn({ key, report }: PracticeTrial, answer: AnsweredTrial
   return {
     truth: [...truth, ...program],
     score,
+    look: key.expected.flatMap(({ accepted: [{ marker: off }] }) => whereToLook(off, report)),
     limits: [
       ...ties,
       ...doubt,
@@ -85,6 +89,17 @@ function wayBack({ marker: label, side, shift }: AcceptedMarker, set: MarkerSet)
     .filter(({ mm }) => mm > 0 && mm >= largest / 3)
     .map(({ mm, says }) => `${Math.round(mm)} mm ${says}`)
     .join(', and ');
+}
+
+/** From the step that asks for the marker, and the first of the rules that it mends. */
+function whereToLook(off: string, { moves, rules }: PracticeTrial['report']): string[] {
+  const step = moves.find(({ marker }) => marker === off);
+  if (step === undefined) return [];
+  const rule = rules.find(({ id, seen }) => seen !== '' && step.resolves.includes(id));
+  return [
+    ...(rule === undefined ? [] : [`${ruleName(rule)}: look ${sentence(rule.seen).replace(/^./, (letter) => letter.toLowerCase())}`]),
+    ...(step.confirmBy === '' ? [] : [`On a patient, confirm it: ${sentence(step.confirmBy)}`]),
+  ];
 }
 
 /** Where the program would have said something else than what was planted, it is told: it errs, too. */

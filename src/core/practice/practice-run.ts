@@ -50,7 +50,7 @@ export class PracticeRun {
   answer(written: WrittenVerdict, at: string): { readonly answer: AnsweredTrial; readonly feedback: Feedback } {
     const trial = this.current;
     if (trial === null) throw new RangeError('Every trial of this session is answered.');
-    const strange = written.find(({ marker }) => trial.report.markers[marker] === undefined);
+    const strange = written.find(({ marker }) => !Object.hasOwn(trial.report.markers, marker));
     if (strange !== undefined) throw new RangeError(`${strange.marker} is not on this figure.`);
     const { session, trainee } = this.#start.begun;
     const number = this.#answers.length + 1;

@@ -53,6 +53,17 @@ export function alongWay(way: Way, side: SideOrMiddle, { forward, left, up }: Bo
   return along[way];
 }
 
+/** The movement of so many mm along a way. */
+export function shiftAlong(way: Way, side: SideOrMiddle, mm: number): BodyShift {
+  const along = (one: Way): number => (one === way ? mm : 0);
+  const outward = along('outward') - along('inward');
+  return {
+    forward: along('forward') - along('backward'),
+    left: along('left') - along('right') + (side === 'right' ? -outward : outward),
+    up: along('up') - along('down'),
+  };
+}
+
 export function distanceOf({ forward, left, up }: BodyShift): number {
   return Math.hypot(forward, left, up);
 }

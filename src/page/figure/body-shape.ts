@@ -1,6 +1,6 @@
-import type { Report, ReportedFigure } from '../../core/report/report.ts';
+import type { ReportedFigure } from '../../core/report/report.ts';
 import { circlePath, hullPath, limbPath } from './flat-shapes.ts';
-import { type Frame, farSide, type Place, placesOf, type View, views } from './views.ts';
+import { type DrawnPatient, type Frame, farSide, type Place, placesOf, type View, views } from './views.ts';
 
 /** One part of the pale body behind the line figure; `widen` is a stroke that rounds and thickens it, picture units. */
 export interface BodyPart {
@@ -18,7 +18,7 @@ type Segment = ReportedFigure['segments'][number];
  * and trunk about their markers. Only its axes are measured; its thickness is of usual proportion (from memory) and
  * says nothing.
  */
-export function bodyShape(report: Report, view: View, frame: Frame): BodyPart[] {
+export function bodyShape(report: DrawnPatient, view: View, frame: Frame): BodyPart[] {
   const { figure } = report;
   if (figure === null) return [];
   const places = placesOf(report);
@@ -121,7 +121,13 @@ function footOf({ from, to }: NonNullable<Segment['forward']>, side: Segment['si
 }
 
 /** A head over a neck marker, for telling front from back at a glance; none where the set has no marker up there. */
-function headOn({ markers }: Report, block: readonly Place[], hipHeight: number, view: View, frame: Frame): BodyPart[] {
+function headOn(
+  { markers }: DrawnPatient,
+  block: readonly Place[],
+  hipHeight: number,
+  view: View,
+  frame: Frame,
+): BodyPart[] {
   const middles = Object.values(markers).flatMap(({ side, mm }) => (side === 'midline' ? [mm] : []));
   const neck = block.filter((place) => middles.includes(place as never)).sort((a, b) => b[2] - a[2])[0];
   if (neck === undefined || neck[2] < 1.2 * hipHeight) return [];

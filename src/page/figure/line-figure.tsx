@@ -1,9 +1,8 @@
-import type { Report } from '../../core/report/report.ts';
 import { bodyShape } from './body-shape.ts';
-import { type Frame, farSide, type Place, placesOf, svgNumber, type View, views } from './views.ts';
+import { type DrawnPatient, type Frame, farSide, type Place, placesOf, svgNumber, type View, views } from './views.ts';
 
 interface LineFigureProps {
-  readonly report: Report;
+  readonly report: DrawnPatient;
   readonly view: View;
   readonly frame: Frame;
   /** Markers that something is said about: the others are drawn quieter. */

@@ -1,11 +1,20 @@
-import type { Report } from '../../core/report/report.ts';
 import { LineFigure } from './line-figure.tsx';
-import { boxOf, type Flat, type Frame, frameOn, placesOf, svgNumber, type View, views } from './views.ts';
+import {
+  boxOf,
+  type DrawnPatient,
+  type Flat,
+  type Frame,
+  frameOn,
+  placesOf,
+  svgNumber,
+  type View,
+  views,
+} from './views.ts';
 
 const inset = { width: 124, height: 236, margin: 12, padding: 8 } as const;
 
 interface LocatorProps {
-  readonly report: Report;
+  readonly report: DrawnPatient;
   readonly view: View;
   readonly region: Frame;
   /** In which upper corner of the picture. */

@@ -1,5 +1,8 @@
 import type { Report } from '../../core/report/report.ts';
 
+/** What of a report a figure is drawn from. */
+export type DrawnPatient = Pick<Report, 'markers' | 'figure'>;
+
 /** Where the patient is looked at from. */
 export type View = 'front' | 'behind' | 'right' | 'left' | 'above';
 

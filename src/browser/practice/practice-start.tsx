@@ -1,0 +1,88 @@
+import { useState } from 'preact/hooks';
+import type { BeginOrder } from '../messages.ts';
+
+export interface Wanted {
+  readonly trainee: string;
+  /** Lines of a history that was loaded. */
+  readonly history: string;
+  readonly files: BeginOrder['begin']['files'];
+}
+
+interface PracticeStartProps {
+  readonly wanted: Wanted;
+  readonly begin: (wanted: Wanted) => void;
+}
+
+/** Larger files are no trial that anybody stands in, or no history. */
+const mostBytes = 200_000_000;
+
+/** What to practise on, and whose history it is. */
+export function PracticeStart({ wanted, begin }: PracticeStartProps) {
+  const [trainee, setTrainee] = useState(wanted.trainee);
+  const [history, setHistory] = useState(wanted.history);
+  const [said, say] = useState('');
+  const code = trainee.trim();
+  const isCode = /^\S{0,64}$/.test(code);
+  const load = async (files: FileList | null) => {
+    const [file] = files ?? [];
+    if (file === undefined) return;
+    const text = file.size > mostBytes ? '' : await file.text();
+    setHistory(text);
+    say(`${text.split('\n').filter((line) => line.includes('setsquare-practice/1')).length} lines loaded.`);
+  };
+  const drop = async (files: FileList | null) => {
+    const all = [...(files ?? [])].filter(({ size }) => size <= mostBytes);
+    const trials = all.filter(({ name }) => !/\.json$/i.test(name));
+    const read = await Promise.all(
+      trials.map(async (file) => {
+        const session = all.find(({ name }) => name === `${file.name.replace(/\.c3d$/i, '')}.session.json`);
+        return { bytes: new Uint8Array(await file.arrayBuffer()), session: (await session?.text()) ?? null };
+      }),
+    );
+    if (read.length > 0) begin({ trainee: code, history, files: read });
+  };
+  return (
+    <section class="practice start" aria-labelledby="practice-heading">
+      <h1 id="practice-heading">Practise your eye</h1>
+      <p>
+        Eight standing trials, about half of them with nothing to move. Look at each, write down your verdict, and only
+        then see what is right.
+      </p>
+      <div class="start-with">
+        <label>
+          Your code (never a name; may be left empty)
+          <input
+            type="text"
+            value={trainee}
+            autocomplete="off"
+            aria-invalid={!isCode}
+            onInput={({ currentTarget }) => setTrainee(currentTarget.value)}
+          />
+        </label>
+        <label class="button quiet">
+          Load your history
+          <input type="file" accept=".jsonl" onChange={({ currentTarget }) => load(currentTarget.files)} />
+        </label>
+        <span role="status">{isCode ? said : 'A code has no spaces.'}</span>
+      </div>
+      <div class="start-with">
+        <button
+          type="button"
+          class="large primary"
+          disabled={!isCode}
+          onClick={() => begin({ trainee: code, history, files: null })}
+        >
+          Begin with made trials
+        </button>
+        <label class="button">
+          Practise on your own trials
+          <input type="file" multiple accept=".c3d,.json" onChange={({ currentTarget }) => drop(currentTarget.files)} />
+        </label>
+      </div>
+      <p class="small">
+        Made trials are invented people with a known fault or none. On your own trials (.c3d, each with its session file
+        if you like) nobody knows the truth: the page shows what the program would do. Nothing is sent anywhere.
+      </p>
+    </section>
+  );
+}
