@@ -97,7 +97,9 @@ function whereToLook(off: string, { moves, rules }: PracticeTrial['report']): st
   if (step === undefined) return [];
   const rule = rules.find(({ id, seen }) => seen !== '' && step.resolves.includes(id));
   return [
-    ...(rule === undefined ? [] : [`${ruleName(rule)}: look ${sentence(rule.seen).replace(/^./, (letter) => letter.toLowerCase())}`]),
+    ...(rule === undefined
+      ? []
+      : [`${ruleName(rule)}: look ${sentence(rule.seen).replace(/^./, (letter) => letter.toLowerCase())}`]),
     ...(step.confirmBy === '' ? [] : [`On a patient, confirm it: ${sentence(step.confirmBy)}`]),
   ];
 }
