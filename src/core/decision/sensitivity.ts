@@ -49,7 +49,9 @@ export function measureSensitivity(
   const { forward, left, up } = geometry.axes(lab);
   const alone = set.markers.flatMap((definition, marker): SensitivityColumn[] => {
     if (!geometry.has(definition.label)) return [];
-    return slidesOf(body, definition).map(({ direction, vector }) => {
+    // A segment seen edge on, or folded up, has no axes to slide along: nothing is told of the marker's way then.
+    const slides = slidesOf(body, definition).filter(({ vector }) => vector.every(Number.isFinite));
+    return slides.map(({ direction, vector }) => {
       const slopes = new Float64Array(rules.length + compared.length);
       for (const sign of [1, -1]) {
         for (let axis = 0; axis < 3; axis++) {
