@@ -25,6 +25,7 @@ const layers = [
   'core/decision',
   'core/moves',
   'core/report',
+  'core/reader-note',
   'core/captures',
   'core/compare',
   'core/repeatability',

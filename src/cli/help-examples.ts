@@ -21,6 +21,8 @@ Only the frames in which the person stood still:
   setsquare check standing.c3d --frames 120-320
 A page to look at from beside the patient, and to print:
   setsquare check standing.c3d --format html --output report.html
+A paragraph for the report's reader, of what stays as it is:
+  setsquare check standing.c3d --session session.json --format note
 For a program, one report a line:
   setsquare check *.c3d --format jsonl --output reports.jsonl
 

@@ -81,7 +81,7 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .option('--session <FILE>', 'what was recorded of the patient (.json)', notEmpty('--session'))
     .option('--norms <FILE>', 'how well-marked people differ, to weigh which marker is off', notEmpty('--norms'))
     .addOption(framesOption())
-    .addOption(formatOption(['text', 'json', 'jsonl', 'html']))
+    .addOption(formatOption(['text', 'json', 'jsonl', 'html', 'note']))
     .option('--output <PATH>', 'write the report to a file, whole or not at all', notEmpty('--output'))
     .option('--show-names', 'name the files on a page (html), which names none otherwise')
     .option('--color', 'colour the text, whatever the terminal says')

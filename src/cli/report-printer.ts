@@ -1,6 +1,6 @@
 import type { Report } from '../core/report/report.ts';
 
-export type ReportFormat = 'text' | 'json' | 'jsonl' | 'html';
+export type ReportFormat = 'text' | 'json' | 'jsonl' | 'html' | 'note';
 
 /** Text to print as each report comes, and when all are there. */
 export interface ReportPrinter {
@@ -18,6 +18,7 @@ interface PrinterOptions {
 export async function reportPrinter(format: ReportFormat, options: PrinterOptions): Promise<ReportPrinter> {
   if (format === 'text') return textPrinter(options);
   if (format === 'html') return pagePrinter(options);
+  if (format === 'note') return notePrinter();
   const { formatJson, formatJsonLine } = await import('../core/report/format-json.ts');
   if (format === 'jsonl') return { add: formatJsonLine, end: () => '' };
   // One object or an array: the second report tells. No report is kept, however many trials there are.
@@ -48,6 +49,13 @@ async function textPrinter({ columns, color }: PrinterOptions): Promise<ReportPr
     add: (report) => (printed++ === 0 ? '' : between) + formatText(report, { columns, color }),
     end: () => '',
   };
+}
+
+/** A paragraph for each, in one line, so that it can be pasted into a report. */
+async function notePrinter(): Promise<ReportPrinter> {
+  const { readerNote } = await import('../core/reader-note/reader-note.ts');
+  let printed = 0;
+  return { add: (report) => (printed++ === 0 ? '' : '\n') + readerNote(report), end: () => '' };
 }
 
 /** One page for all: nothing can be printed before the last report is there. */

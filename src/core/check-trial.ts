@@ -3,6 +3,7 @@ import type { Norms } from './decision/norms.ts';
 import { type WeighedMarkers, weighMarkers } from './decision/weigh-markers.ts';
 import type { LoadedMarkerSet } from './marker-set/parse-marker-set.ts';
 import { checkSheet, isConfirmed, settle } from './measurements/check-sheet.ts';
+import { planKept } from './moves/plan-kept.ts';
 import { planMoves } from './moves/plan-moves.ts';
 import { proposeMeasureAgain } from './moves/propose-measure-again.ts';
 import { reportSwap } from './moves/propose-relabels.ts';
@@ -65,8 +66,20 @@ export function checkTrial(
     session,
     weigh,
   );
+  const kept = planKept(body, outcomes, session);
   return assembleReport(
-    { ...stood, stance, load, outcomes, plan, problems, measurements, compared, notCompared: sheet?.notCompared ?? [] },
+    {
+      ...stood,
+      stance,
+      load,
+      outcomes,
+      plan,
+      kept,
+      problems,
+      measurements,
+      compared,
+      notCompared: sheet?.notCompared ?? [],
+    },
     markerSet,
     session,
     source,

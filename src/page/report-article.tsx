@@ -12,6 +12,7 @@ import { Measurements } from './sections/measurements.tsx';
 import { Plates } from './sections/plates.tsx';
 import { FirstProblems, OtherProblems } from './sections/problems.tsx';
 import { Provenance } from './sections/provenance.tsx';
+import { ReaderNote } from './sections/reader-note.tsx';
 import { NotChecked, NotPassed, Passed } from './sections/rules.tsx';
 import { Stance } from './sections/stance.tsx';
 import { Step } from './sections/step.tsx';
@@ -60,6 +61,7 @@ export function ReportArticle({ report, showNames, id, level, stamp = '' }: Repo
       <Plates {...shared} id={`${id}-plates`} />
       <Sway {...shared} id={`${id}-sway`} />
       <Passed {...shared} id={`${id}-passed`} />
+      <ReaderNote {...shared} id={`${id}-reader-note`} />
       <Provenance {...shared} showNames={showNames} id={`${id}-provenance`} />
     </article>
   );

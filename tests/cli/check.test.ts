@@ -139,7 +139,7 @@ describe('exit codes', () => {
       () => ['--formt', 'json'],
       "unknown option '--formt' (Did you mean --format?); setsquare --help shows how.",
     ],
-    ['an unknown format', () => ['--format', 'xml'], '--format is "xml", expected text, json, jsonl or html.'],
+    ['an unknown format', () => ['--format', 'xml'], '--format is "xml", expected text, json, jsonl, html or note.'],
     [
       'frames that are none',
       () => ['--frames', '12'],
@@ -214,6 +214,15 @@ describe('exit codes', () => {
 });
 
 describe('one trial that cannot be checked', () => {
+  it('has its paragraph among the notes for the reader, one a trial', async () => {
+    const trials = [file('one.c3d', 'ready'), file('two.c3d', 'not assessable')];
+    const { stdout } = await check([...trials, '--format', 'note']);
+    const paragraphs = stdout.trimEnd().split('\n\n');
+    expect(paragraphs).toHaveLength(2);
+    expect(paragraphs[0]).toMatch(/^Marker placement in the static trial of .*: nothing was found/);
+    expect(paragraphs[1]).toContain('This trial cannot be judged');
+  });
+
   it('never stops the rest, and has its line in jsonl', async () => {
     const trials = [file('a.c3d', 'ready'), join(folder, 'none.c3d'), file('c.c3d', 'faulty'), file('d.c3d', 'adjust')];
     const { code, stdout, stderr } = await check([...trials, '--format', 'jsonl']);
@@ -334,7 +343,7 @@ describe('formats and streams', () => {
 
   it('escapes control characters of names on the command line', async () => {
     const { stderr } = await check([file('a.c3d', 'ready'), '--format', '\u001b[31m\n\u202e']);
-    expect(stderr).toBe('setsquare: --format is "\\u001b[31m\\u000a\\u202e", expected text, json, jsonl or html.\n');
+    expect(stderr).toBe('setsquare: --format is "\\u001b[31m\\u000a\\u202e", expected text, json, jsonl, html or note.\n');
   });
 });
 

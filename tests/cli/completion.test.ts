@@ -65,7 +65,7 @@ const cases: [words: string[], expected: string[]][] = [
   ],
   [
     ['check', '--format', ''],
-    ['html', 'json', 'jsonl', 'text'],
+    ['html', 'json', 'jsonl', 'note', 'text'],
   ],
   [['inspect', '--format', 'jsonl'], ['jsonl']],
   [['check', '--output', 'no'], ['notes.txt']],
@@ -107,7 +107,7 @@ describe('in bash', () => {
 
   it.skipIf(!isInstalled('bash'))('completes after an equals sign, which bash takes for a word', () => {
     expect(complete(['check', '--format', '=', 'js'])).toEqual(['json', 'jsonl']);
-    expect(complete(['check', '--format', '='])).toEqual(['html', 'json', 'jsonl', 'text']);
+    expect(complete(['check', '--format', '='])).toEqual(['html', 'json', 'jsonl', 'note', 'text']);
   });
 
   it.skipIf(!isInstalled('bash'))('says no more than it knows, and nothing on standard error', () => {
@@ -205,7 +205,7 @@ describe('every script', () => {
     const text = await script('fish');
     expect(text).toContain("complete -c setsquare -n __fish_use_subcommand -a check -d 'check standing trials");
     expect(text).toContain(
-      "complete -c setsquare -n '__fish_seen_subcommand_from check' -l format -x -k -a 'text json jsonl html'",
+      "complete -c setsquare -n '__fish_seen_subcommand_from check' -l format -x -k -a 'text json jsonl html note'",
     );
   });
 });

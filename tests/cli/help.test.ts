@@ -23,8 +23,8 @@ Options:
   --norms <FILE>            how well-marked people differ, to weigh which marker
                             is off
   --frames <FIRST-LAST>     judge these frames only, as the file numbers them
-  --format <FORMAT>         what is printed: text, json, jsonl or html (default:
-                            "text")
+  --format <FORMAT>         what is printed: text, json, jsonl, html or note
+                            (default: "text")
   --output <PATH>           write the report to a file, whole or not at all
   --show-names              name the files on a page (html), which names none
                             otherwise
@@ -44,6 +44,8 @@ Only the frames in which the person stood still:
   setsquare check standing.c3d --frames 120-320
 A page to look at from beside the patient, and to print:
   setsquare check standing.c3d --format html --output report.html
+A paragraph for the report's reader, of what stays as it is:
+  setsquare check standing.c3d --session session.json --format note
 For a program, one report a line:
   setsquare check *.c3d --format jsonl --output reports.jsonl
 

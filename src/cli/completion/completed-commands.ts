@@ -34,7 +34,7 @@ export interface Completed {
 export type KnownWords = Readonly<Record<string, readonly string[]>>;
 
 /** Every word that can stand for a format somewhere; an option is asked which it takes. */
-const formats = ['text', 'json', 'jsonl', 'html', 'csv', 'md', 'svg'];
+const formats = ['text', 'json', 'jsonl', 'html', 'csv', 'md', 'svg', 'note'];
 
 /** What of a program can be completed, as commander holds it: hidden options and commands are left out. */
 export function completedCommands(program: Command, known: KnownWords): Completed {

@@ -4,6 +4,7 @@ import type { Norms } from '../decision/norms.ts';
 import type { StandingLoad } from '../force-plates/standing-load.ts';
 import type { LoadedMarkerSet } from '../marker-set/parse-marker-set.ts';
 import type { SheetFinding } from '../measurements/sheet-finding.ts';
+import type { KeptDeviation } from '../moves/plan-kept.ts';
 import type { MovePlan } from '../moves/plan-moves.ts';
 import type { StandingPose } from '../pose/find-standing-pose.ts';
 import { millimetresPer } from '../pose/length-unit.ts';
@@ -43,6 +44,7 @@ export interface CheckedTrial {
   readonly load: StandingLoad | null;
   readonly outcomes: readonly RuleOutcome[];
   readonly plan: MovePlan;
+  readonly kept: readonly KeptDeviation[];
   readonly problems: readonly Problem[];
   readonly measurements: readonly SheetFinding[];
   readonly compared: readonly ReadingAgainstMarkers[];
@@ -60,6 +62,7 @@ export function assembleReport(
     load,
     outcomes,
     plan,
+    kept,
     problems,
     measurements,
     compared,
@@ -116,6 +119,7 @@ export function assembleReport(
     sheetAgainstTrial: reportComparisons(compared, notCompared),
     moves: plan.moves,
     stillFailing: plan.stillFailing,
+    kept,
     notes: reportNotes(body, outcomes, stance, plan, set, session),
     problems,
   };
@@ -160,6 +164,7 @@ export function assembleEmptyReport(
     sheetAgainstTrial: null,
     moves: [],
     stillFailing: [],
+    kept: [],
     notes: [],
     problems,
   };

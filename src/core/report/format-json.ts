@@ -70,6 +70,7 @@ export function roundReport(report: Report): unknown {
       ...roundProposal(move),
       alternatives: move.alternatives.map(roundProposal),
     })),
+    kept: report.kept.map((one) => ({ ...one, step: one.step && roundProposal(one.step) })),
   };
 }
 

@@ -2,6 +2,7 @@ import type { ModelMeasurement } from '../gait-model/model-measurements.ts';
 import type { JointAngle } from '../gait-model/standing-angles.ts';
 import type { ReadingName, SheetFinding } from '../measurements/sheet-finding.ts';
 import type { Move } from '../moves/move.ts';
+import type { KeptDeviation } from '../moves/plan-kept.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { RuleGeometry, Unit } from '../rule-kinds/rule-kind.ts';
 import type { NotCompared } from '../sheet-against-trial/sheet-comparison.ts';
@@ -193,6 +194,8 @@ export interface Report {
   readonly moves: readonly Move[];
   /** Rules that would still fail after every step had been carried out. */
   readonly stillFailing: readonly string[];
+  /** Findings that stay as they are, accepted or confirmed by a person, with what that leaves in the data. */
+  readonly kept: readonly KeptDeviation[];
   /** Things that no single rule says, such as an offset that both sides share. */
   readonly notes: readonly { readonly code: string; readonly rules: readonly string[]; readonly message: string }[];
   readonly problems: readonly Problem[];

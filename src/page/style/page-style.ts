@@ -17,6 +17,7 @@ section{max-width:1760px;margin:clamp(28px,3.2vw,52px) auto 0}
 section :is(h2,h3){font-size:26px;line-height:1.2;margin:0 0 .5em}
 code{font:.85em ui-monospace,"Cascadia Mono","Liberation Mono",monospace;color:var(--ink-soft);overflow-wrap:anywhere}
 .small{font-size:15px;color:var(--ink-soft);max-width:75ch}
+.reader-note{max-width:90ch;background:var(--surface);border:1px solid var(--line);border-radius:14px;padding:14px 18px;margin:0;user-select:all}
 li{overflow-wrap:anywhere}
 .four{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,260px),1fr));gap:16px}
 @media (min-width:1000px){.four{grid-template-columns:1fr 1fr 1fr 1.5fr}}

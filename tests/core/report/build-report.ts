@@ -130,6 +130,7 @@ export function buildReport(changes: Partial<Report> = {}): Report {
     rules,
     moves: [],
     stillFailing: [],
+    kept: [],
     measurements: [],
     sheetAgainstTrial: null,
     notes: [],
@@ -232,6 +233,7 @@ export function buildFullReport(): Report {
       buildMove({ step: 4, dependsOn: [1, 2], instruction: 'Lower the left heel marker by 5 mm.' }),
     ],
     stillFailing: ['asis-level'],
+    kept: [],
     notes: [
       { code: 'both-sides', rules: ['asis-level'], message: 'Both heel markers stand high by about the same amount.' },
     ],
