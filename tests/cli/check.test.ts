@@ -343,7 +343,9 @@ describe('formats and streams', () => {
 
   it('escapes control characters of names on the command line', async () => {
     const { stderr } = await check([file('a.c3d', 'ready'), '--format', '\u001b[31m\n\u202e']);
-    expect(stderr).toBe('setsquare: --format is "\\u001b[31m\\u000a\\u202e", expected text, json, jsonl, html or note.\n');
+    expect(stderr).toBe(
+      'setsquare: --format is "\\u001b[31m\\u000a\\u202e", expected text, json, jsonl, html or note.\n',
+    );
   });
 });
 
