@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { printableReport } from '../page/printable-report.ts';
 import { ReportArticle } from '../page/report-article.tsx';
 import { areLabsOwn, type LimitShares, labsOwn } from './change-limits.ts';
@@ -29,11 +29,16 @@ export function App({ checker: { check, practise }, opened }: AppProps) {
   const shown = useRef<HTMLDivElement>(null);
   /** The newest question: an answer to an older one is dropped. */
   const newest = useRef(0);
+  /** What was last asked for, also while its answer is not there yet: the next files are added to that. */
+  const wanted = useRef(emptyState);
+  /** Files are read one drop after the other, in their order. */
+  const reading = useRef(Promise.resolve());
 
   /** Checks a trial against what is set, and shows the answer unless something newer was asked meanwhile. */
   async function judge(next: PageState, trial: TrialFile | null, shares: LimitShares | null): Promise<void> {
     newest.current += 1;
     const mine = newest.current;
+    wanted.current = { ...next, trial };
     if (trial === null) {
       setState({ ...next, trial, answer: null });
       return;
@@ -51,22 +56,29 @@ export function App({ checker: { check, practise }, opened }: AppProps) {
     setState({ ...next, trial, answer, isChanged: shares !== null && !areLabsOwn(shares) });
   }
 
-  async function take(files: readonly File[]): Promise<void> {
-    const taken = await readDropped(files, state);
-    if (taken.trial !== null && taken.trial !== state.trial) {
-      await judge(taken, taken.trial, null);
-      // From the top: what was found, and whatever could not be taken.
-      shown.current?.focus({ preventScroll: true });
-      scrollTo(0, 0);
-    } else await judge(taken, taken.trial, limits);
+  function take(files: readonly File[]): void {
+    reading.current = reading.current.then(async () => {
+      const before = wanted.current;
+      const taken = await readDropped(files, before);
+      if (taken.trial !== null && taken.trial !== before.trial) void showFromTop(taken);
+      else void judge(taken, taken.trial, limits);
+    });
   }
 
-  useEffect(() => {
+  /** From the top: what was found, and whatever could not be taken. */
+  async function showFromTop(taken: PageState): Promise<void> {
+    await judge(taken, taken.trial, null);
+    shown.current?.focus({ preventScroll: true });
+    scrollTo(0, 0);
+  }
+
+  // Before the page is painted: nothing that is seen on it can be missed by a drop.
+  useLayoutEffect(() => {
     if (isPractice) return;
     const drop = (event: DragEvent) => {
       event.preventDefault();
       setOver(event.type === 'dragover');
-      if (event.type === 'drop') void take([...(event.dataTransfer?.files ?? [])]);
+      if (event.type === 'drop') take([...(event.dataTransfer?.files ?? [])]);
     };
     const kinds = ['dragover', 'dragleave', 'drop'] as const;
     for (const kind of kinds) addEventListener(kind, drop);
