@@ -17,6 +17,8 @@ export interface MovePlan {
   readonly moves: readonly Move[];
   /** Rules that would still fail after every step; those that the stance explains are not counted. */
   readonly stillFailing: readonly string[];
+  /** The search for the most probable explanation did not settle: distances rest on its first approximation. */
+  readonly isRough: boolean;
 }
 
 /** How many rivals of a step are shown. */
@@ -112,6 +114,7 @@ export function planMoves(
       tie,
     })),
     stillFailing: plan.stillFailing.map(({ rule }) => rule.id).filter((id) => !explainedIds.has(id)),
+    isRough: plan.corrections.length > 0 && weighed?.explanations[0]?.converged === false,
   };
 }
 

@@ -22,6 +22,7 @@ export function reportNotes(
   return [
     ...sharedOffsets(body, outcomes).map(({ rules, message }) => ({ code: 'both-sides-alike', rules, message })),
     ...axesNotes(body),
+    ...roughNotes(plan),
     ...stanceNotes(stance, plan),
     ...variantNotes(set, session),
     ...sessionMismatches(session, set).map((message) => ({ code: 'session-unknown', rules: [], message })),
@@ -39,6 +40,14 @@ function axesNotes({ set, geometry }: StandingBody): Report['notes'][number][] {
       message: `${missing.join(' and ')} is not seen: forward and left are estimated from the other markers, and every direction in this report with them.`,
     },
   ];
+}
+
+/** Figures that are less sure than they look. */
+function roughNotes({ isRough }: MovePlan): Report['notes'][number][] {
+  if (!isRough) return [];
+  const message =
+    'The weighing of which marker is off did not settle: take the distances and how likely each marker is as rough.';
+  return [{ code: 'weighing-rough', rules: [], message }];
 }
 
 /** A stance out of its range that explains no finding is still worth a second look. */
