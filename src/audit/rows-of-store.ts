@@ -108,6 +108,7 @@ function fallen({ sha256 }: SetSummary): TrialResult {
     frames: null,
     rateHz: null,
     swayMm: null,
+    bodyHeightMm: null,
     session: null,
     recorded: unknownVisit,
     optionalMarkers: [],

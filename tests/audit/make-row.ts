@@ -27,6 +27,7 @@ export function madeRow(given: Partial<TrialRow> = {}): TrialRow {
     frames: 100,
     rate_hz: 100,
     sway_mm: 1,
+    body_height_mm: 830,
     optional_markers: [],
     fault: null,
     copies: 1,
@@ -49,6 +50,7 @@ export function wandCheck(side: 'right' | 'left', value: number): CheckRow {
     expected: 0,
     limit: 9,
     uncertainty: 1,
+    residual: value,
   };
 }
 

@@ -24,4 +24,4 @@ export function fingerprintOf({ sets }: AuditInputs): string {
 }
 
 /** Raised when what a result holds changes, so that older results are checked again. */
-const resultFormat = 1;
+const resultFormat = 2;

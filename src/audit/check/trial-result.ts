@@ -16,6 +16,8 @@ export interface TrialResult {
   readonly frames: number | null;
   readonly rateHz: number | null;
   readonly swayMm: number | null;
+  /** Height of the pelvis above the feet, which figures in mm scale with; null where nobody stands. */
+  readonly bodyHeightMm: number | null;
   /** What the session and the C3D file say of who, when and where. */
   readonly session: SessionSaid | null;
   readonly recorded: Visit;
@@ -37,13 +39,15 @@ export interface SessionSaid extends Visit {
   readonly facts: readonly string[];
 }
 
-/** Status, value, what was expected (null for a range), limit, uncertainty (1 SD). */
+/** Status, value, what was expected (null for a range), limit, uncertainty (1 SD), residual. */
 export type CheckResult = readonly [
   status: RuleStatus,
   value: number | null,
   expected: number | null,
   limit: number | null,
   uncertainty: number | null,
+  /** Value minus the reference of its limits, as norms have it; null where a direction of view was not measured. */
+  residual: number | null,
 ];
 
 /** One step of the plan, without its words. */

@@ -36,14 +36,15 @@ export function makeRow(
     frames: result.frames,
     rate_hz: result.rateHz,
     sway_mm: result.swayMm,
+    body_height_mm: result.bodyHeightMm,
     optional_markers: result.optionalMarkers,
     fault: result.fault,
     copies,
     checks:
       result.fault === null
-        ? result.checks.map(([status, value, expected, limit, uncertainty], index) => {
+        ? result.checks.map(([status, value, expected, limit, uncertainty, residual], index) => {
             const { id, side, basis, unit } = set.rules[index]!;
-            return { rule: id, side, basis, unit, status, value, expected, limit, uncertainty };
+            return { rule: id, side, basis, unit, status, value, expected, limit, uncertainty, residual };
           })
         : [],
     steps: result.steps.map(({ action, marker, mm, distanceMm, turnDeg, probability, resolves }) => ({

@@ -1,6 +1,6 @@
 /** Columns of a part as DuckDB names their types: the schema of docs/audit-store.md. */
 const check =
-  'STRUCT(rule VARCHAR, side VARCHAR, basis VARCHAR, unit VARCHAR, status VARCHAR, value DOUBLE, expected DOUBLE, "limit" DOUBLE, uncertainty DOUBLE)';
+  'STRUCT(rule VARCHAR, side VARCHAR, basis VARCHAR, unit VARCHAR, status VARCHAR, value DOUBLE, expected DOUBLE, "limit" DOUBLE, uncertainty DOUBLE, residual DOUBLE)';
 const step =
   'STRUCT(action VARCHAR, marker VARCHAR, forward_mm DOUBLE, outward_mm DOUBLE, up_mm DOUBLE, distance_mm DOUBLE, turn_deg DOUBLE, probability DOUBLE, resolves VARCHAR[])';
 
@@ -28,6 +28,7 @@ export const columnTypes: Readonly<Record<string, string>> = {
   frames: 'INTEGER',
   rate_hz: 'DOUBLE',
   sway_mm: 'DOUBLE',
+  body_height_mm: 'DOUBLE',
   optional_markers: 'VARCHAR[]',
   fault: 'VARCHAR',
   copies: 'INTEGER',

@@ -35,6 +35,8 @@ export interface TrialRow {
   readonly frames: number | null;
   readonly rate_hz: number | null;
   readonly sway_mm: number | null;
+  /** Height of the pelvis above the feet. */
+  readonly body_height_mm: number | null;
   readonly optional_markers: readonly string[];
   readonly fault: string | null;
   /** Files that hold this recording, byte for byte. */
@@ -56,6 +58,8 @@ export interface CheckRow {
   /** Allowed |value - expected|, or half the range. */
   readonly limit: number | null;
   readonly uncertainty: number | null;
+  /** Value minus the reference of its limits; null where it was not judged, or not along a measured direction. */
+  readonly residual: number | null;
 }
 
 export interface StepRow {

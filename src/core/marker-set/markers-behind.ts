@@ -28,6 +28,13 @@ export function markersBehind(set: MarkerSet, rule: RuleDefinition): Set<string>
   }
 }
 
+/** The markers that a point is computed from; a marker itself. */
+export function markersBehindPoint(set: MarkerSet, name: string): Set<string> {
+  const isMarker = set.virtualPoints.every((point) => point.name !== name);
+  if (isMarker) return new Set([name]);
+  return new Set(sourcesOf(set, name).flatMap((source) => [...markersBehindPoint(set, source)]));
+}
+
 /** Markers without any one of which a rule cannot be judged; of points that stand in for each other, none. */
 export function needsMarkers(set: MarkerSet, rule: RuleDefinition): string[] {
   const walk = (name: string): string[] => {
