@@ -22,6 +22,25 @@ describe("Cohen's kappa", () => {
     expect(interval![1]).toBeCloseTo(0.8196303, 5);
   });
 
+  it('gives the four verdicts of two dermatologists in a statistics manual (SAS/STAT, FREQ procedure)', () => {
+    // Table read: https://support.sas.com/documentation/cdl/en/statug/67523/HTML/default/statug_freq_gettingstarted02.htm
+    const { kappa, standardError, interval } = cohenKappa(
+      pairs([
+        [10, 4, 1, 0],
+        [5, 10, 12, 2],
+        [2, 4, 12, 5],
+        [0, 2, 6, 13],
+      ]),
+    );
+    // 0.3449, 0.0724, 0.2030 to 0.4868: from memory.
+    expect([kappa, standardError, ...interval!].map((value) => value!.toFixed(4))).toEqual([
+      '0.3449',
+      '0.0724',
+      '0.2030',
+      '0.4868',
+    ]);
+  });
+
   it('is 1 where all agree, below 0 where they avoid each other, and none where one word was ever said', () => {
     expect(
       cohenKappa(
