@@ -11,6 +11,7 @@ const meanings: Readonly<Record<string, readonly [found: string, remedy: string]
   ENOENT: ['there is no such file or folder', 'check the name and the folder'],
   ENOTDIR: ['part of its path is a file and not a folder', 'check the path'],
   EISDIR: ['it is a folder', 'name a file'],
+  EEXIST: ['there is a file of that name, expected a folder', 'choose another name'],
   EACCES: ['access is not permitted', 'check the rights of the file and its folder'],
   EPERM: ['the system does not permit it', 'check the rights of the file and its folder'],
   EROFS: ['the disk can only be read', 'choose another folder'],

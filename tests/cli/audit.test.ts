@@ -198,7 +198,7 @@ describe('setsquare audit', () => {
     child.stdin.end(`${join(own, 'b.c3d')}\n${join(own, 'none.c3d')}\n`);
     expect(await new Promise((resolve) => child.on('close', resolve))).toBe(2);
     expect(stdout).toContain('1 session file could not be used');
-    expect(stdout).toContain('1 file could not be read at all');
+    expect(stdout).toContain('1 file could not be read as a trial');
     const rows = readFileSync(join(folder, 'listed.jsonl'), 'utf8');
     expect(rows).toContain('it is refused at /subject/code');
     expect(rows).not.toContain('Jane');
@@ -259,7 +259,7 @@ describe('setsquare audit', () => {
       expect(code).toBe(2);
       expect(JSON.parse(stdout).scope.missingParts).toEqual(['1 of 3', '3 of 3']);
       const text = (await run(['audit', 'report', 'partly'])).stdout.replaceAll(/\s+/g, ' ');
-      expect(text).toContain('Parts 1 of 3, 3 of 3 are missing: their share of the files is not in this report');
+      expect(text).toContain('parts 1 of 3, 3 of 3 are missing, and their share of the files is not in this report');
     });
 
     it('counts a part once that is named twice, in whatever way', async () => {

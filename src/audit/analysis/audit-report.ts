@@ -18,23 +18,42 @@ export interface AuditReport {
   readonly verdicts: Readonly<Record<Verdict, number>>;
   /** In how many recordings each problem was met. */
   readonly problems: readonly { readonly code: string; readonly recordings: number }[];
-  /** What is missing, in recordings: charts and comparisons leave those out. */
+  /** What is missing, in recordings that could be read: charts and comparisons leave those out. */
   readonly missing: Readonly<Record<'assessor' | 'site' | 'day' | 'subject' | 'session', number>> & {
     readonly sessionsRefused: number;
   };
   readonly versions: readonly VersionUse[];
+  readonly lookedFor: LookedFor;
   readonly findings: readonly Finding[];
   readonly rules: readonly RuleTally[];
   readonly markers: readonly MarkerTally[];
+  /** What ten above what is expected means, for each rule of the offsets (without its side). */
+  readonly signs: readonly { readonly rule: string; readonly says: string }[];
   readonly offsets: readonly GroupOffset[];
-  readonly charts: readonly AssessorChart[];
+  readonly charts: readonly GroupChart[];
   readonly caseMix: readonly CaseMix[];
   /** Records that an audit of quality asks for. */
   readonly records: readonly QualityRecord[];
   readonly reexamine: { readonly total: number; readonly listed: readonly Reexamination[] };
+  readonly unreadable: { readonly total: number; readonly listed: readonly UnreadableFile[] };
+}
+
+/** With how many of the assessors a habit or a drift could be looked for: the others have too few visits. */
+export interface LookedFor {
+  readonly assessors: number;
+  readonly habits: number;
+  readonly drift: number;
+}
+
+export interface UnreadableFile {
+  readonly trial: string;
+  /** Shown with names only. */
+  readonly path: string | null;
+  readonly reason: string;
 }
 
 export interface Scope {
+  /** Files of unlike content, those that could not be read among them. */
   readonly recordings: number;
   readonly files: number;
   /** Captures of one subject on one day by one assessor count as one visit; so does a recording without those. */
@@ -74,7 +93,7 @@ export interface RuleTally {
   /** Of the offsets, or of the values where a range is allowed. */
   readonly mean: number | null;
   readonly sd: number | null;
-  /** In words, for a failing rule: which way it fails most. */
+  /** In words, which way a failing rule fails most; empty where it fails as often the other way. */
   readonly says: string;
 }
 
@@ -123,6 +142,8 @@ export interface Finding {
   readonly offset: number;
   readonly interval: Interval;
   readonly limit: number;
+  /** A drift: means of the first and the latest visits, which it was judged by. */
+  readonly windows: { readonly visits: number; readonly first: number; readonly latest: number } | null;
   /** A drift: first day on which the moving average left its limits. */
   readonly since: string | null;
   /** Versions changed between the first and the latest visits: that may be the reason. */
@@ -141,8 +162,9 @@ export interface ChartPoint {
   readonly isAverageOutside: boolean;
 }
 
-export interface AssessorChart {
-  readonly assessor: string;
+export interface GroupChart {
+  readonly by: 'assessor' | 'site';
+  readonly group: string;
   readonly rule: string;
   readonly title: string;
   readonly side: RuleSide;

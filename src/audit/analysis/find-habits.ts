@@ -1,7 +1,7 @@
-import type { AssessorChart, Finding } from './audit-report.ts';
+import type { Finding, GroupChart } from './audit-report.ts';
 import { chartSides, groupVisits, leastVisits, limitOf, offsetsOf, stemsOf } from './group-offsets.ts';
 import type { RuleWords } from './rule-words.ts';
-import { differenceInterval, type Interval, meanInterval } from './sample-statistics.ts';
+import { differenceInterval, type Interval, mean, meanInterval } from './sample-statistics.ts';
 import type { AuditVisit, ChartSide } from './visits.ts';
 
 /** An offset matters from this share of the rule's limit on. */
@@ -10,17 +10,15 @@ const mattersFrom = 1 / 3;
 const wrongByChance = 0.05;
 /** First and latest visits that a drift is judged by. */
 const windowVisits = 20;
+/** Visits under which no drift is looked for: the first and the latest shall not overlap. */
+export const leastDriftVisits = 2 * windowVisits;
 
 /**
  * What an assessor does time and again. A habit: the mean offset lies, with its interval, beyond a third of the limit.
  * A drift: the moving average has left its limits and the latest visits lie so far from the first. Intervals are wide
  * enough for all comparisons together. Under the least number of visits nobody is named.
  */
-export function findHabits(
-  visits: readonly AuditVisit[],
-  charts: readonly AssessorChart[],
-  words: RuleWords,
-): Finding[] {
+export function findHabits(visits: readonly AuditVisit[], charts: readonly GroupChart[], words: RuleWords): Finding[] {
   const assessors = [...groupVisits(visits, 'assessor')].filter(([, members]) => members.length >= leastVisits);
   const stems = stemsOf(visits);
   const outside = wrongByChance / Math.max(1, assessors.length * stems.length * 3 * 2);
@@ -29,7 +27,9 @@ export function findHabits(
       const limit = limitOf(members, stem);
       if (limit === null) return [];
       const drifts = chartSides.flatMap((side) => {
-        const chart = charts.find((one) => one.assessor === assessor && one.rule === stem && one.side === side);
+        const chart = charts.find(
+          (one) => one.by === 'assessor' && one.group === assessor && one.rule === stem && one.side === side,
+        );
         return chart === undefined ? [] : drift(chart, limit, outside, words);
       });
       // What creeps is no habit of the whole time.
@@ -73,6 +73,7 @@ function habits(
       offset,
       interval: interval!,
       limit,
+      windows: null,
       since: null,
       versionsChanged: new Set(members.map(({ version }) => version)).size > 1,
       says: `on average over ${visits} visits ${words.saySided(stem, side, offset)}`,
@@ -92,11 +93,12 @@ function beyond([low, high]: Interval, limit: number): -1 | 0 | 1 {
   return high < -limit * mattersFrom ? -1 : 0;
 }
 
-function drift(chart: AssessorChart, limit: number, outside: number, words: RuleWords): Finding[] {
-  const { points, assessor, rule, title, side, unit, changes } = chart;
-  if (points.length < 2 * windowVisits) return [];
+function drift(chart: GroupChart, limit: number, outside: number, words: RuleWords): Finding[] {
+  const { points, group, rule, title, side, unit, changes } = chart;
+  if (points.length < leastDriftVisits) return [];
   const values = points.map(({ value }) => value);
-  const interval = differenceInterval(values.slice(0, windowVisits), values.slice(-windowVisits), outside);
+  const [first, latest] = [values.slice(0, windowVisits), values.slice(-windowVisits)];
+  const interval = differenceInterval(first, latest, outside);
   const isOutNow = points.at(-1)!.isAverageOutside;
   if (interval === null || beyond(interval, limit) === 0 || !isOutNow) return [];
   const offset = (interval[0] + interval[1]) / 2;
@@ -106,7 +108,7 @@ function drift(chart: AssessorChart, limit: number, outside: number, words: Rule
   return [
     {
       kind: 'drift',
-      assessor,
+      assessor: group,
       rule,
       title,
       side,
@@ -115,6 +117,7 @@ function drift(chart: AssessorChart, limit: number, outside: number, words: Rule
       offset,
       interval,
       limit,
+      windows: { visits: windowVisits, first: mean(first), latest: mean(latest) },
       since,
       versionsChanged: changes.length > 0,
       says: `against the first ${windowVisits} visits, in the latest ${windowVisits} ${words.saySided(rule, side, offset)}`,

@@ -9,8 +9,8 @@ const exchanged = 100;
 const mostForNotAssessable = 0.5;
 
 /**
- * Trials to look at again, the worst first. Ready ones are not among them, and a failing rule that the session accepts
- * with a reason asks for nothing.
+ * Trials to look at again, the worst first. Ready ones are not among them, nor files that could not be read, and a
+ * failing rule that the session accepts with a reason asks for nothing.
  */
 export class Reexaminations {
   readonly #most: number;
@@ -22,7 +22,7 @@ export class Reexaminations {
   }
 
   add(row: TrialRow, words: RuleWords): void {
-    if (row.verdict === 'ready') return;
+    if (row.verdict === 'ready' || row.fault !== null) return;
     this.#total += 1;
     const { score, reason } = judge(row, words);
     const { trial, path, subject, assessor, site, visit_on, verdict } = row;
@@ -55,7 +55,6 @@ export class Reexaminations {
 }
 
 function judge(row: TrialRow, words: RuleWords): { score: number; reason: string } {
-  if (row.fault !== null) return { score: 0, reason: sentence(row.fault) };
   const swapped = row.problems.find(({ code }) => code === 'labels-swapped');
   if (swapped) return { score: exchanged, reason: `Labels are exchanged: ${swapped.markers.join(', ')}.` };
   const failing = row.checks

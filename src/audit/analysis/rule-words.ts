@@ -25,6 +25,14 @@ export class RuleWords {
     return this.#byStem.get(stem)?.unit ?? 'mm';
   }
 
+  /** What an offset of +10 is, so that the signs in tables can be read. */
+  saySign(stem: string): string {
+    const rule = this.#byStem.get(stem);
+    if (rule === undefined) return '';
+    const ten = rule.unit === 'ratio' ? 0.1 : 10;
+    return `+${ten} ${rule.unit}: ${this.sayOffset(rule.id, ten)}`;
+  }
+
   /** "the tip of the right thigh wand is 12 mm in front of the line from trochanter to epicondyle" */
   sayOffset(id: string, offset: number): string {
     const rule = this.#byId.get(id);

@@ -56,7 +56,7 @@ function begin(first: CheckRow): Running {
 function tallyOf(rule: string, running: Running, words: RuleWords): RuleTally {
   const { first, counts, failsAbove, failsBelow, moments, above, below } = running;
   const assessed = counts.pass + counts.borderline + counts.fail + counts.accepted;
-  const usual = failsAbove >= failsBelow ? above.mean : below.mean;
+  const usual = failsAbove > failsBelow ? above.mean : failsBelow > failsAbove ? below.mean : null;
   return {
     rule,
     title: words.rule(rule)?.title ?? rule,

@@ -1,45 +1,64 @@
 import { fixed } from '../../core/report/rounding.ts';
-import type { CaseMix, GroupOffset, MarkerTally, RuleTally } from '../analysis/audit-report.ts';
-import { percent, range, signed, visitsOf, waysOf, whatCounts } from '../report/audit-words.ts';
+import type { AuditReport, CaseMix, GroupOffset, MarkerTally, RuleTally } from '../analysis/audit-report.ts';
+import { markerName, percent, range, signed, turnOf, visitsOf, waysOf, whatCounts } from '../report/audit-words.ts';
+import { widestOffsets } from '../report/widest-offsets.ts';
 import { Section } from './section.tsx';
 
+type Cell = string | { readonly first: string; readonly second: string };
+
 interface TableProps {
+  /** For who cannot see it. */
+  readonly label: string;
   readonly head: readonly string[];
-  readonly rows: readonly (readonly string[])[];
+  readonly rows: readonly (readonly Cell[])[];
   /** How many columns, from the left, hold words. */
   readonly words: number;
 }
 
-function Table({ head, rows, words }: TableProps) {
-  const kind = (column: number) => (column < words ? {} : { class: 'number' });
+/** A table of figures: on a narrow screen it is moved sideways, not broken up. */
+function Table({ label, head, rows, words }: TableProps) {
+  const kind = (column: number) => (column < words ? {} : { class: 'amount' });
+  const shown = (cell: Cell) =>
+    typeof cell === 'string' ? (
+      cell
+    ) : (
+      <>
+        {cell.first}
+        <span class="said">{cell.second}</span>
+      </>
+    );
   return (
-    <table>
-      <thead>
-        <tr>
-          {head.map((cell, column) => (
-            <th scope="col" {...kind(column)}>
-              {cell}
-            </th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map((row) => (
+    <section class="wide-table" aria-label={label} tabindex={0}>
+      <table>
+        <thead>
           <tr>
-            {row.map((cell, column) =>
-              column === 0 ? <th scope="row">{cell}</th> : <td {...kind(column)}>{cell}</td>,
-            )}
+            {head.map((cell, column) => (
+              <th scope="col" {...kind(column)}>
+                {cell}
+              </th>
+            ))}
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr>
+              {row.map((cell, column) =>
+                column === 0 ? <th scope="row">{shown(cell)}</th> : <td {...kind(column)}>{shown(cell)}</td>,
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
   );
 }
 
 export function RuleTable({ rules }: { readonly rules: readonly RuleTally[] }) {
-  const rows = rules.map(({ title, side, counts, failShare, failsAbove, failsBelow, mean, sd, unit, says }) => [
-    side === 'midline' || side === 'both' ? title : `${title}, ${side}`,
-    says,
+  if (rules.length === 0) return null;
+  const off = rules.filter(({ counts }) => counts.fail > 0);
+  const rest = rules.filter(({ counts }) => counts.fail === 0);
+  const head = ['Fail', 'Share', 'Above / below', 'Borderline', 'Accepted', 'Not judged', 'Mean', 'SD'];
+  const figures = ({ counts, failShare, failsAbove, failsBelow, mean, sd, unit }: RuleTally) => [
     String(counts.fail),
     percent(failShare),
     `${failsAbove} / ${failsBelow}`,
@@ -48,25 +67,34 @@ export function RuleTable({ rules }: { readonly rules: readonly RuleTally[] }) {
     String(counts['not-assessed']),
     `${signed(mean)} ${unit}`,
     fixed(1, sd),
-  ]);
+  ];
+  const nameOf = ({ title, side }: RuleTally) => (side === 'midline' || side === 'both' ? title : `${title}, ${side}`);
   return (
     <Section id="rules" title="Rules, those most often off first">
-      <Table
-        words={2}
-        head={[
-          'Rule',
-          'When it fails, mostly',
-          'Fail',
-          'Share',
-          'Above / below',
-          'Borderline',
-          'Accepted',
-          'Not judged',
-          'Mean',
-          'SD',
-        ]}
-        rows={rows}
-      />
+      {off.length === 0 ? (
+        <p>No rule failed.</p>
+      ) : (
+        <Table
+          label="Rules that failed"
+          words={1}
+          head={['Rule', ...head]}
+          rows={off.map((rule) => [
+            { first: nameOf(rule), second: rule.says === '' ? '' : `mostly ${rule.says}` },
+            ...figures(rule),
+          ])}
+        />
+      )}
+      {rest.length === 0 ? null : (
+        <details>
+          <summary>{`Rules that never failed (${rest.length})`}</summary>
+          <Table
+            label="Rules that never failed"
+            words={1}
+            head={['Rule', ...head]}
+            rows={rest.map((rule) => [nameOf(rule), ...figures(rule)])}
+          />
+        </details>
+      )}
     </Section>
   );
 }
@@ -74,52 +102,85 @@ export function RuleTable({ rules }: { readonly rules: readonly RuleTally[] }) {
 export function MarkerTable({ markers }: { readonly markers: readonly MarkerTally[] }) {
   if (markers.length === 0) return null;
   return (
-    <Section id="markers" title="Markers most often named, and where they would have to go">
+    <Section id="markers" title="Markers most often named in a step, and where they would have to go">
       <Table
+        label="Markers"
         words={2}
-        head={['Marker', 'Way', 'Named', 'Mean way, mm', 'Mean turn, degrees']}
+        head={['Marker', 'Way', 'Recordings', 'Mean way, mm']}
         rows={markers.map((marker) => [
-          `${marker.marker}, ${marker.called}`,
-          waysOf(marker),
+          markerName(marker),
+          { first: waysOf(marker), second: turnOf(marker) },
           String(marker.named),
           fixed(1, marker.meanDistanceMm),
-          signed(marker.meanTurnDeg),
         ])}
       />
     </Section>
   );
 }
 
-export function OffsetTables({ offsets }: { readonly offsets: readonly GroupOffset[] }) {
+/** A row for each group and side, a column for each rule. */
+export function OffsetTables({ offsets, signs }: Pick<AuditReport, 'offsets' | 'signs'>) {
+  const rules = [...new Map(offsets.map((one) => [one.rule, `${one.title}, ${one.unit}`]))];
   return (
     <>
       {(['assessor', 'site', 'month'] as const).map((by) => {
-        const shown = offsets.filter((offset) => offset.by === by);
-        return shown.length === 0 ? null : (
-          <Section id={`offsets-${by}`} title={`Mean offset of each construction rule by ${by}`}>
-            <p class="small">{whatCounts}</p>
+        const ofGroups = offsets.filter((offset) => offset.by === by);
+        const shown = by === 'month' ? widestOffsets(ofGroups) : ofGroups;
+        if (shown.length === 0) return null;
+        const id = `offsets-${by}`;
+        return (
+          <Section id={id} title={`Mean offset of each construction rule by ${by}`}>
+            <p class="small">
+              {`Mean and SD over the visits; below them the 95 % interval of the mean, that of the SD in brackets, and the number of visits. ${whatCounts}${by === 'month' ? ' Right and left together.' : ''}`}
+            </p>
             <Table
-              words={3}
-              head={[by, 'Rule', 'Side', 'Visits', 'Mean', '95 % of the mean', 'SD', '95 % of the SD', 'Limit']}
-              rows={shown.map((one) => [
-                one.group,
-                one.title,
-                one.side,
-                visitsOf(one),
-                `${signed(one.mean)} ${one.unit}`,
-                range(one.isFew ? null : one.meanInterval),
-                fixed(1, one.sd),
-                one.isFew || one.sdInterval === null
-                  ? '-'
-                  : `${fixed(1, one.sdInterval[0])} to ${fixed(1, one.sdInterval[1])}`,
-                fixed(1, one.limit),
-              ])}
+              label={`Offsets by ${by}`}
+              words={by === 'month' ? 1 : 2}
+              head={headOf(by, rules)}
+              rows={rowsOf(by, shown, rules)}
             />
+            <ul class="small">
+              {signs.map(({ says }) => (
+                <li>{says}</li>
+              ))}
+            </ul>
           </Section>
         );
       })}
     </>
   );
+}
+
+function headOf(by: GroupOffset['by'], rules: readonly (readonly [string, string])[]): string[] {
+  return [
+    `${by[0]!.toUpperCase()}${by.slice(1)}`,
+    ...(by === 'month' ? [] : ['Side']),
+    ...rules.map(([, title]) => title),
+  ];
+}
+
+function rowsOf(
+  by: GroupOffset['by'],
+  offsets: readonly GroupOffset[],
+  rules: readonly (readonly [string, string])[],
+): Cell[][] {
+  const keys = [...new Set(offsets.map(({ group, side }) => JSON.stringify(by === 'month' ? [group] : [group, side])))];
+  return keys.map((key) => {
+    const [group, side] = JSON.parse(key) as [string, string?];
+    const of = (rule: string) =>
+      offsets.find((one) => one.group === group && one.rule === rule && (side === undefined || one.side === side));
+    return [group, ...(side === undefined ? [] : [side]), ...rules.map(([rule]) => offsetCell(of(rule)))];
+  });
+}
+
+function offsetCell(offset: GroupOffset | undefined): Cell {
+  if (offset === undefined) return '-';
+  const { mean, sd, meanInterval, sdInterval, isFew } = offset;
+  const intervals =
+    isFew || meanInterval === null || sdInterval === null
+      ? ''
+      : `${range(meanInterval)} (SD ${fixed(1, sdInterval[0])} to ${fixed(1, sdInterval[1])}), `;
+  return { first: `${signed(mean)}, SD ${fixed(1, sd)}`, second: `${intervals}n ${visitsOf(offset)}` };
 }
 
 export function CaseMixTable({ caseMix }: { readonly caseMix: readonly CaseMix[] }) {
@@ -129,9 +190,10 @@ export function CaseMixTable({ caseMix }: { readonly caseMix: readonly CaseMix[]
     <Section id="case-mix" title="Whom each saw">
       <p class="small">Groups with unlike patients do not compare. Ages and what follows are counted in recordings.</p>
       <Table
+        label="Patients"
         words={1}
         head={[
-          '',
+          'Group',
           'Visits',
           ...ages.map((age) => (age === 'unknown' ? 'age unknown' : age)),
           'With facts',

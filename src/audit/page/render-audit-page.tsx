@@ -3,7 +3,7 @@ import { escapeControls } from '../../core/report/escape-controls.ts';
 import { sentence } from '../../core/report/sentence.ts';
 import { base64, sha256 } from '../../page/sha256.ts';
 import { pageStyle } from '../../page/style/page-style.ts';
-import type { AssessorChart, AuditReport } from '../analysis/audit-report.ts';
+import type { AuditReport, GroupChart } from '../analysis/audit-report.ts';
 import {
   daysOf,
   findingAdvice,
@@ -11,13 +11,18 @@ import {
   findingTitle,
   forLearning,
   headlineOf,
+  incompleteOf,
+  lookedForOf,
   missingOf,
+  problemsOf,
+  verdictsOf,
+  versionOf,
 } from '../report/audit-words.ts';
 import { roundAudit } from '../report/round-audit.ts';
-import { AssessorChartFigure } from './assessor-chart-figure.tsx';
 import { auditStyle } from './audit-style.ts';
 import { CaseMixTable, MarkerTable, OffsetTables, RuleTable } from './audit-tables.tsx';
-import { ReexaminationList } from './reexamination-list.tsx';
+import { GroupChartFigure } from './group-chart-figure.tsx';
+import { ReexaminationList, UnreadableList } from './reexamination-list.tsx';
 import { Section } from './section.tsx';
 
 const style = pageStyle + auditStyle;
@@ -41,15 +46,19 @@ export function renderAuditPage(audit: AuditReport): string {
         <main>
           <div class="summary">
             <h1 class="page-title">{headlineOf(report)}</h1>
-            <p class="identity">{`${daysOf(report.scope)} · ${report.verdicts.ready} ready · ${report.verdicts.adjust} to adjust · ${report.verdicts['not-assessable']} not assessable`}</p>
+            <p class="identity">{`${daysOf(report.scope)}; ${verdictsOf(report)}. ${lookedForOf(report)}`}</p>
+            {incompleteOf(report).map((line) => (
+              <p class="incomplete">{line}</p>
+            ))}
             <p class="learning">{forLearning}</p>
           </div>
           <Findings report={report} />
           <Charts report={report} />
           <ReexaminationList reexamine={report.reexamine} />
+          <UnreadableList unreadable={report.unreadable} />
           <RuleTable rules={report.rules} />
           <MarkerTable markers={report.markers} />
-          <OffsetTables offsets={report.offsets} />
+          <OffsetTables offsets={report.offsets} signs={report.signs} />
           <CaseMixTable caseMix={report.caseMix} />
           <Missing report={report} />
           <Records report={report} />
@@ -80,15 +89,18 @@ function Findings({ report }: { readonly report: AuditReport }) {
 
 /** Charts of what was found first; of the others the mean of both sides, and one side where it lies outside now. */
 function Charts({ report }: { readonly report: AuditReport }) {
-  const isFound = ({ assessor, rule, side }: AssessorChart): boolean =>
-    report.findings.some((found) => found.assessor === assessor && found.rule === rule && found.side === side);
+  const isFound = ({ by, group, rule, side }: GroupChart): boolean =>
+    by === 'assessor' &&
+    report.findings.some((found) => found.assessor === group && found.rule === rule && found.side === side);
   const others = report.charts.filter((chart) => !isFound(chart));
+  const ofAssessors = others.filter(({ by }) => by === 'assessor');
   const shown = [
     ...report.charts.filter(isFound),
-    ...others.filter(({ side }) => side === 'both' || side === 'midline'),
-    ...others.filter(({ side, points }) => side !== 'both' && side !== 'midline' && points.at(-1)!.isAverageOutside),
+    ...ofAssessors.filter(isOfBoth),
+    ...ofAssessors.filter((chart) => !isOfBoth(chart) && chart.points.at(-1)!.isAverageOutside),
   ];
-  if (shown.length === 0) return null;
+  const ofSites = others.filter((chart) => chart.by === 'site' && isOfBoth(chart));
+  if (shown.length + ofSites.length === 0) return null;
   return (
     <Section id="charts" title="Over time">
       <p class="small">
@@ -97,37 +109,60 @@ function Charts({ report }: { readonly report: AuditReport }) {
         what the protocol allows a single trial. A point outside is a reason to look, not a finding: with many charts
         some fall outside by chance.
       </p>
-      <div class="charts wide">
-        {shown.map((chart) => (
-          <AssessorChartFigure chart={chart} />
-        ))}
-      </div>
+      <ChartGrid charts={shown} />
+      {ofSites.length === 0 ? null : (
+        <details open={shown.length === 0}>
+          <summary>{`The same by site (${ofSites.length})`}</summary>
+          <ChartGrid charts={ofSites} />
+        </details>
+      )}
     </Section>
   );
 }
 
-function Missing({ report }: { readonly report: AuditReport }) {
-  const lines = missingOf(report);
+function isOfBoth({ side }: GroupChart): boolean {
+  return side === 'both' || side === 'midline';
+}
+
+function ChartGrid({ charts }: { readonly charts: readonly GroupChart[] }) {
   return (
-    <Section id="missing" title="What is missing, and what it was judged by">
-      <ul>
-        {lines.map((line) => (
-          <li>{line}</li>
-        ))}
-        {report.problems.map(({ code, recordings }) => (
-          <li>{`${code}: ${recordings} recordings`}</li>
-        ))}
-        {report.versions.map(({ markerSet, version, hash, norms, tool, recordings, firstDay, lastDay }) => (
-          <li>{`${markerSet} ${version} (${hash}), ${norms ?? 'no norms'}, setsquare ${tool}: ${recordings} recordings${firstDay === null ? '' : `, ${firstDay} to ${lastDay}`}`}</li>
-        ))}
-      </ul>
-    </Section>
+    <div class="charts wide">
+      {charts.map((chart) => (
+        <GroupChartFigure chart={chart} />
+      ))}
+    </div>
+  );
+}
+
+function Missing({ report }: { readonly report: AuditReport }) {
+  const lines = [...missingOf(report), ...problemsOf(report)];
+  return (
+    <>
+      {lines.length === 0 ? null : (
+        <Section id="missing" title="What is missing, and problems met">
+          <ul>
+            {lines.map((line) => (
+              <li>{line}</li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      {report.versions.length === 0 ? null : (
+        <Section id="versions" title="Judged by">
+          <ul>
+            {report.versions.map((version) => (
+              <li>{versionOf(version)}</li>
+            ))}
+          </ul>
+        </Section>
+      )}
+    </>
   );
 }
 
 function Records({ report }: { readonly report: AuditReport }) {
   return (
-    <Section id="records" title="Records for a quality audit">
+    <Section id="records" title="Records that a quality audit asks for, and whether the store shows them">
       <table>
         <thead>
           <tr>

@@ -2,6 +2,7 @@ import { mkdirSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { describeSystemError } from '../../node/describe-system-error.ts';
 import type { Share } from '../find/share-of-files.ts';
+import { claimFolder } from './claim-folder.ts';
 import { FileIndex } from './file-index.ts';
 import { ResultJournal } from './result-journal.ts';
 import { lockStore } from './store-lock.ts';
@@ -15,10 +16,11 @@ export interface AuditStore {
 
 /**
  * Opens the part of the store that belongs to one share, or makes it.
- * @throws {InputError} where it cannot be made, or another audit writes to it.
+ * @throws {InputError} where it cannot be made, holds somebody else's files, or another audit writes to it.
  */
 export function openStore(folder: string, share: Share): AuditStore {
   const own = join(folder, `share-${share.number}-of-${share.of}`);
+  claimFolder(folder);
   try {
     mkdirSync(own, { recursive: true, mode: 0o700 });
     mkdirSync(join(folder, 'parts'), { recursive: true, mode: 0o700 });

@@ -3,6 +3,7 @@ import { hasDuckDb } from '../../audit/parts/duckdb.ts';
 import type { RowSource } from '../../audit/parts/part-file.ts';
 import { forExport } from '../../audit/parts/without-names.ts';
 import { rowFormatOf, writeRows } from '../../audit/parts/write-rows.ts';
+import { unreadFiles } from '../../audit/report/audit-words.ts';
 import { formatAuditCsv } from '../../audit/report/format-audit-csv.ts';
 import { formatAuditText } from '../../audit/report/format-audit-text.ts';
 import { roundAudit } from '../../audit/report/round-audit.ts';
@@ -52,14 +53,17 @@ export async function printAudit(
   const text = await formatted(shown, options, context);
   if (options.output === undefined) await context.channels.report(text);
   else await writeOutputAtomically(options.output, text);
+  const { total } = report.unreadable;
+  if (total > 0) {
+    context.channels.say(`${unreadFiles(total)}; --show-names says which, in the report.`);
+  }
   return auditExitCode(report);
 }
 
 /** 2 where a file or folder could not be read, or a part is missing. */
-export function auditExitCode({ problems, scope }: AuditReport): number {
-  const isUnreadable = problems.some(({ code }) => code === 'file-unreadable');
-  const isIncomplete = scope.unreadFiles > 0 || scope.unreadFolders > 0 || scope.missingParts.length > 0;
-  return isUnreadable || isIncomplete ? 2 : 0;
+export function auditExitCode({ unreadable, scope }: AuditReport): number {
+  const isIncomplete = scope.unreadFolders > 0 || scope.missingParts.length > 0;
+  return unreadable.total > 0 || isIncomplete ? 2 : 0;
 }
 
 async function formatted(
@@ -85,6 +89,10 @@ async function formatted(
 }
 
 function withoutPaths(report: AuditReport): AuditReport {
-  const listed = report.reexamine.listed.map((trial) => ({ ...trial, path: null }));
-  return { ...report, reexamine: { ...report.reexamine, listed } };
+  const { reexamine, unreadable } = report;
+  return {
+    ...report,
+    reexamine: { ...reexamine, listed: reexamine.listed.map((trial) => ({ ...trial, path: null })) },
+    unreadable: { ...unreadable, listed: unreadable.listed.map((file) => ({ ...file, path: null })) },
+  };
 }

@@ -11,6 +11,7 @@ import { jsonText } from '../../core/report/json-text.ts';
 import { ownName } from '../../core/report/own-name.ts';
 import type { Verdict } from '../../core/report/report.ts';
 import { isDate } from '../../core/session/is-date.ts';
+import { InputError } from '../../node/input-error.ts';
 import { readTextFile } from '../../node/read-text-file.ts';
 import { writeOutputAtomically } from '../../node/write-output-atomically.ts';
 import type { CommandContext } from '../command-context.ts';
@@ -67,6 +68,11 @@ async function draw(
   toTerminal: boolean,
 ): Promise<string> {
   const sample = await drawSample(rows, count, seed);
+  if (sample.trials.length === 0)
+    throw new InputError(
+      `${stores.join(', ')}: no trial there could be read, so none can be drawn`,
+      'audit folders with trials first',
+    );
   if (sample.trials.length < count)
     context.channels.say(`there are only ${sample.trials.length} trials that could be read; all of them were drawn.`);
   const pathOf = showNames === true ? await pathsIn(stores) : new Map<string, string>();

@@ -1,4 +1,4 @@
-import type { AssessorChart, ChartPoint } from './audit-report.ts';
+import type { ChartPoint, GroupChart } from './audit-report.ts';
 import { ewma, settledChart } from './control-charts.ts';
 import { chartSides, groupVisits, leastVisits, limitOf, stemsOf } from './group-offsets.ts';
 import type { RuleWords } from './rule-words.ts';
@@ -9,12 +9,16 @@ export const baselineVisits = 20;
 /** Weight of the newest visit in the moving average (common practice, 0.05 to 0.3). */
 export const lambda = 0.2;
 
-/** Charts of each assessor, rule and side over the visits that have a day; none for few visits. */
-export function assessorCharts(visits: readonly AuditVisit[], words: RuleWords): AssessorChart[] {
+/** Charts of each assessor and site, rule and side over the visits that have a day; none for few visits. */
+export function groupCharts(visits: readonly AuditVisit[], words: RuleWords): GroupChart[] {
+  return [...chartsBy('assessor', visits, words), ...chartsBy('site', visits, words)];
+}
+
+function chartsBy(by: GroupChart['by'], visits: readonly AuditVisit[], words: RuleWords): GroupChart[] {
   const dated = visits.filter(({ on }) => on !== null);
-  return [...groupVisits(dated, 'assessor')].flatMap(([assessor, members]) =>
+  return [...groupVisits(dated, by)].flatMap(([group, members]) =>
     stemsOf(members).flatMap((stem) =>
-      chartSides.flatMap((side): AssessorChart[] => {
+      chartSides.flatMap((side): GroupChart[] => {
         const charted = members.filter((visit) => visit.offsets.get(stem)?.[side] !== undefined);
         if (charted.length < leastVisits) return [];
         const values = charted.map((visit) => visit.offsets.get(stem)![side]!);
@@ -23,7 +27,8 @@ export function assessorCharts(visits: readonly AuditVisit[], words: RuleWords):
         const averages = ewma(values, centre, sd, lambda);
         return [
           {
-            assessor,
+            by,
+            group,
             rule: stem,
             title: words.title(stem),
             side,
@@ -59,7 +64,7 @@ export function assessorCharts(visits: readonly AuditVisit[], words: RuleWords):
   );
 }
 
-function changesIn(visits: readonly AuditVisit[]): AssessorChart['changes'] {
+function changesIn(visits: readonly AuditVisit[]): GroupChart['changes'] {
   return visits.flatMap(({ version }, index) =>
     index > 0 && version !== visits[index - 1]!.version ? [{ before: index, says: `from here: ${version}` }] : [],
   );

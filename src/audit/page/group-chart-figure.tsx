@@ -1,6 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { fixed } from '../../core/report/rounding.ts';
-import type { AssessorChart, ChartPoint } from '../analysis/audit-report.ts';
+import type { ChartPoint, GroupChart } from '../analysis/audit-report.ts';
 
 const width = 720;
 const height = 260;
@@ -9,7 +9,7 @@ const margin = { left: 52, right: 12, top: 12, bottom: 34 };
 const mostDots = 400;
 
 /** One chart: visits in the order of their days, the moving average over them, and the limits of both. */
-export function AssessorChartFigure({ chart }: { readonly chart: AssessorChart }) {
+export function GroupChartFigure({ chart }: { readonly chart: GroupChart }) {
   const { points, lower, upper, centre, limit, unit } = chart;
   const values = points.flatMap(({ value, averageLower, averageUpper }) => [value, averageLower, averageUpper]);
   const reach = limit ?? 0;
@@ -82,11 +82,11 @@ export function AssessorChartFigure({ chart }: { readonly chart: AssessorChart }
   );
 }
 
-export function titleOf({ assessor, title, side }: AssessorChart): string {
-  return `Assessor ${assessor}: ${title}${side === 'both' ? ', mean of both sides' : side === 'midline' ? '' : `, ${side}`}.`;
+export function titleOf({ by, group, title, side }: GroupChart): string {
+  return `${by === 'assessor' ? 'Assessor' : 'Site'} ${group}: ${title}${side === 'both' ? ', mean of both sides' : side === 'midline' ? '' : `, ${side}`}.`;
 }
 
-function says({ points, centre, unit, baseline, leftOut, isProvisional, changes }: AssessorChart): string {
+function says({ points, centre, unit, baseline, leftOut, isProvisional, changes }: GroupChart): string {
   const single = points.filter(({ isOutside }) => isOutside).length;
   const averages = points.filter(({ isAverageOutside }) => isAverageOutside).length;
   const limits = isProvisional ? `provisional limits from ${baseline} visits` : `limits from the first ${baseline}`;
