@@ -107,6 +107,18 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
         const { practiceCommand } = await import('./practice/practice-command.ts');
         exitCode = await practiceCommand(folder, options, context);
       },
+      async practiceRecord(options) {
+        const { recordCommand } = await import('./practice/record-command.ts');
+        exitCode = await recordCommand(options, context);
+      },
+      async practiceRepeat(trials, options) {
+        const { repeatCommand } = await import('./practice/repeat-command.ts');
+        exitCode = await repeatCommand(trials, options, context);
+      },
+      async practiceSignOff(options) {
+        const { signOffCommand } = await import('./practice/sign-off-command.ts');
+        exitCode = await signOffCommand(options, context);
+      },
       async completion(shell, program) {
         const { completionCommand } = await import('./completion-command.ts');
         exitCode = await completionCommand(shell, program, context);

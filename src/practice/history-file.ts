@@ -1,5 +1,16 @@
-import { closeSync, fstatSync, fsyncSync, openSync, readSync, writeSync } from 'node:fs';
+import {
+  accessSync,
+  closeSync,
+  constants,
+  existsSync,
+  fstatSync,
+  fsyncSync,
+  openSync,
+  readSync,
+  writeSync,
+} from 'node:fs';
 import { stat } from 'node:fs/promises';
+import { dirname } from 'node:path';
 import { emptyHistory, type History, type HistoryLine, historyLine, parseHistory } from '../core/practice/history.ts';
 import { describeSystemError } from '../node/describe-system-error.ts';
 import { readCapped } from '../node/read-capped.ts';
@@ -14,19 +25,28 @@ export async function readHistory(path: string): Promise<History> {
   return parseHistory(new TextDecoder().decode(await readCapped(path, capBytes, 'the practice history')));
 }
 
+/** Before anybody answers anything that could then not be kept. @throws {InputError} */
+export function checkHistoryWritable(path: string): void {
+  try {
+    accessSync(existsSync(path) ? path : dirname(path), constants.W_OK);
+  } catch (error) {
+    throw describeSystemError('Cannot write the practice history', error);
+  }
+}
+
 /**
- * Adds a line at the end, on the disk when this returns. A last line that a stopped machine left torn is closed first, so
+ * Adds lines at the end, on the disk when this returns. A last line that a stopped machine left torn is closed first, so
  * that it costs itself alone; what another program adds at the same time stays whole.
  * @throws {InputError} where it cannot be written
  */
-export function appendHistory(path: string, line: HistoryLine): void {
+export function appendHistory(path: string, ...lines: readonly HistoryLine[]): void {
   try {
     const file = openSync(path, 'a+', 0o600);
     try {
       const { size } = fstatSync(file);
       const last = Buffer.alloc(1);
       const isTorn = size > 0 && readSync(file, last, 0, 1, size - 1) === 1 && last[0] !== lineBreak;
-      const bytes = Buffer.from(`${isTorn ? '\n' : ''}${historyLine(line)}\n`);
+      const bytes = Buffer.from(`${isTorn ? '\n' : ''}${lines.map((line) => `${historyLine(line)}\n`).join('')}`);
       for (let written = 0; written < bytes.length; ) written += writeSync(file, bytes, written);
       fsyncSync(file);
     } finally {

@@ -100,11 +100,12 @@ describe('what that one file is made of', () => {
     expect(places).toContain('src/core/c3d/');
   });
 
-  it('no validator, and no more than 395 KB', () => {
+  it('no validator, and no more than 400 KB', () => {
     const text = readFileSync(join(root, 'dist/cli.cjs'), 'utf8');
     expect(text).not.toContain('validateMarkerSet');
     expect(text).not.toContain('validateSession');
-    // 300 KB before joint angles, force plates and hand measurements became part of every check.
-    expect(statSync(join(root, 'dist/cli.cjs')).size).toBeLessThan(395_000);
+    // 300 KB before joint angles, force plates and hand measurements became part of every check, 393 KB before the
+    // commands below practice and what their help says.
+    expect(statSync(join(root, 'dist/cli.cjs')).size).toBeLessThan(400_000);
   });
 });

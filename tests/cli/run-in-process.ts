@@ -12,6 +12,8 @@ interface Surroundings {
   readonly env?: Record<string, string>;
   readonly isTTY?: boolean;
   readonly columns?: number;
+  /** Lines that are typed. */
+  readonly typed?: readonly string[];
   readonly engine?: Engine;
   /** Called with each piece of standard output; an error it returns is what the write fails with. */
   readonly onWrite?: (text: string) => Error | undefined;
@@ -21,7 +23,7 @@ interface Surroundings {
 
 /** Runs a command line in this process with captured streams. */
 export async function runInProcess(argv: readonly string[], surroundings: Surroundings = {}): Promise<Ran> {
-  const { env = {}, isTTY = false, columns, engine, onWrite, onSigint } = surroundings;
+  const { env = {}, isTTY = false, columns, typed, engine, onWrite, onSigint } = surroundings;
   const printed = { stdout: '', stderr: '' };
   const stream = (name: 'stdout' | 'stderr') => ({
     isTTY,
@@ -37,8 +39,13 @@ export async function runInProcess(argv: readonly string[], surroundings: Surrou
     env,
     stdout: stream('stdout'),
     stderr: stream('stderr'),
+    ...(typed === undefined ? {} : { stdin: typing(typed) }),
     once: (_event, listener) => onSigint?.(listener),
   };
   const code = await run(argv, io, engine);
   return { code, ...printed };
+}
+
+async function* typing(lines: readonly string[]): AsyncIterable<string> {
+  for (const line of lines) yield `${line}\n`;
 }

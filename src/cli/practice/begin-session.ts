@@ -10,7 +10,7 @@ import { seeds } from '../../core/practice/seeded-draw.ts';
 import { counted } from '../../core/report/counted.ts';
 import { ownName } from '../../core/report/own-name.ts';
 import { readReferenceAdult } from '../../node/read-reference-adult.ts';
-import { appendHistory, readHistory } from '../../practice/history-file.ts';
+import { appendHistory, checkHistoryWritable, readHistory } from '../../practice/history-file.ts';
 import { findStoredTrials } from '../../practice/stored-trials.ts';
 import type { CommandContext } from '../command-context.ts';
 import { readMarkerSet, readNorms } from '../read-inputs.ts';
@@ -48,6 +48,7 @@ export async function beginSession(
   const engine = await context.engine.check();
   const set = await readMarkerSet(engine, options.markerSet);
   const norms = await readNorms(engine, set, options.norms);
+  if (options.trainee !== undefined) checkHistoryWritable(options.history);
   const history = await readHistory(options.history);
   if (history.unread > 0) {
     channels.say(
@@ -55,7 +56,8 @@ export async function beginSession(
     );
   }
   const before = answersOf(history, trainee);
-  const weight = practiceWeights(landmarkRecords(before));
+  // A class that is given a seed practises on the same trials, whatever each of them answered before.
+  const weight = options.seed === undefined ? practiceWeights(landmarkRecords(before)) : () => 1;
   const seed = options.seed ?? randomInt(seeds - 1);
   let trials: readonly PracticeTrial[];
   if (folder === undefined) {

@@ -1,6 +1,7 @@
 import { once } from 'node:events';
 import { join } from 'node:path';
 import { packageRoot } from '../../node/package-root.ts';
+import { localTime } from '../../practice/local-time.ts';
 import { startPracticeServer } from '../../practice/practice-server.ts';
 import type { CommandContext } from '../command-context.ts';
 import { beginSession, type SessionOptions } from './begin-session.ts';
@@ -20,7 +21,7 @@ export async function practiceCommand(
   options: PracticeOptions,
   context: CommandContext,
 ): Promise<number> {
-  const now = () => new Date().toISOString();
+  const now = () => localTime(new Date());
   const first = await beginSession(folder, options, now, context);
   if (options.terminal === true) {
     await runTerminalSession(first, now, context);

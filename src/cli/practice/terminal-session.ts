@@ -24,6 +24,7 @@ export async function runTerminalSession(run: PracticeRun, now: () => string, co
   const nextLine = async (): Promise<string | null> => {
     await channels.report('> ');
     const { value, done } = await typed.next();
+    if (done) await channels.report('\n');
     return done ? null : value;
   };
   try {

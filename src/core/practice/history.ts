@@ -41,13 +41,48 @@ export interface SignOff {
   /** Days, YYYY-MM-DD. */
   readonly on: string;
   readonly due: string;
-  /** Of the newest findings that the landmark was asked in: how many, how many right. */
-  readonly evidence: { readonly asked: number; readonly right: number; readonly lastOn: string | null };
+  /** The newest answers about it: how often it was off, how often found, named with nothing there; how many were made. */
+  readonly evidence: {
+    readonly asked: number;
+    readonly right: number;
+    readonly invented: number;
+    readonly made: number;
+    readonly lastOn: string | null;
+    /** How many times it was placed anew on one subject, the newest time; 0 for never. */
+    readonly placings: number;
+  };
   /** Why it was signed with less evidence than is asked for; empty where it was enough. */
   readonly reason: string;
 }
 
-export type HistoryLine = BegunSession | AnsweredTrial | SignOff;
+/** A sign-off no longer stands. */
+export interface Withdrawal {
+  readonly kind: 'withdrawal';
+  readonly trainee: string;
+  readonly signer: string;
+  readonly landmark: string;
+  readonly on: string;
+  readonly reason: string;
+}
+
+/** A subject was marked anew several times, skin marks removed in between. */
+export interface RepeatedPlacing {
+  readonly kind: 'repeat';
+  readonly trainee: string;
+  readonly at: string;
+  readonly markerSet: string;
+  readonly placings: number;
+  /** Spread of one placing, 1 SD, right and left together; mm. */
+  readonly landmarks: readonly (RepeatSpread & { readonly landmark: string })[];
+}
+
+export interface RepeatSpread {
+  readonly forwardMm: number;
+  readonly upMm: number;
+  readonly outwardMm: number;
+}
+
+export type HistoryLine = BegunSession | AnsweredTrial | SignOff | Withdrawal | RepeatedPlacing;
 
 export interface History {
   readonly lines: readonly HistoryLine[];
@@ -85,7 +120,7 @@ function parseLine(written: string): HistoryLine | null {
     return null;
   }
   if (!isRecord(data) || data.format !== format) return null;
-  const isKnown = isSession(data) || isAnswer(data) || isSignOff(data);
+  const isKnown = isSession(data) || isAnswer(data) || isSignOff(data) || isWithdrawal(data) || isRepeat(data);
   return isKnown ? (data as unknown as HistoryLine) : null;
 }
 
@@ -155,7 +190,33 @@ function isSignOff(data: Loose): boolean {
     isRecord(evidence) &&
     Number.isInteger(evidence.asked) &&
     Number.isInteger(evidence.right) &&
+    Number.isInteger(evidence.invented) &&
+    Number.isInteger(evidence.made) &&
+    Number.isInteger(evidence.placings) &&
     (evidence.lastOn === null || isText(evidence.lastOn))
+  );
+}
+
+function isWithdrawal(data: Loose): boolean {
+  return (
+    data.kind === 'withdrawal' &&
+    areTexts(data, ['trainee', 'signer', 'landmark', 'on', 'reason']) &&
+    isDate(data.on as string)
+  );
+}
+
+function isRepeat(data: Loose): boolean {
+  return (
+    data.kind === 'repeat' &&
+    areTexts(data, ['trainee', 'at', 'markerSet']) &&
+    Number.isInteger(data.placings) &&
+    Array.isArray(data.landmarks) &&
+    data.landmarks.every(
+      (one) =>
+        isRecord(one) &&
+        isText(one.landmark) &&
+        [one.forwardMm, one.upMm, one.outwardMm].every((mm) => Number.isFinite(mm)),
+    )
   );
 }
 

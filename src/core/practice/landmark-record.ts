@@ -6,6 +6,8 @@ export interface LandmarkRecord {
   readonly landmark: string;
   /** Times it was off. */
   readonly asked: number;
+  /** Of those times in a made trial, where the truth is known. */
+  readonly made: number;
   readonly found: number;
   readonly tied: number;
   readonly missed: number;
@@ -28,14 +30,22 @@ export function answersOf(history: History, trainee: string): AnsweredTrial[] {
   return history.lines.filter((line) => line.kind === 'answer').filter((line) => line.trainee === trainee);
 }
 
+interface Entry {
+  readonly outcome: Outcome;
+  readonly right: boolean;
+  readonly errorMm: number | null;
+  readonly at: string;
+  readonly isMade: boolean;
+}
+
 /** Landmarks that a trainee was asked or named, in the order of their names; of each the newest answers. */
 export function landmarkRecords(answers: readonly AnsweredTrial[]): LandmarkRecord[] {
-  const byLandmark = new Map<string, { outcome: Outcome; right: boolean; errorMm: number | null; at: string }[]>();
-  for (const { at, scored } of answers) {
+  const byLandmark = new Map<string, Entry[]>();
+  for (const { at, basis, scored } of answers) {
     for (const { landmark, outcome, wayRight, errorMm } of scored) {
       if (outcome === 'untold') continue;
       const entries = byLandmark.get(landmark) ?? [];
-      entries.push({ outcome, right: wayRight === true, errorMm, at });
+      entries.push({ outcome, right: wayRight === true, errorMm, at, isMade: basis === 'planted' });
       byLandmark.set(landmark, entries);
     }
   }
@@ -49,6 +59,7 @@ export function landmarkRecords(answers: readonly AnsweredTrial[]): LandmarkReco
       return {
         landmark,
         asked: asked.length,
+        made: asked.filter(({ isMade }) => isMade).length,
         found: count('found'),
         tied: count('tied'),
         missed: count('missed'),

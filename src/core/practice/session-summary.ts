@@ -31,7 +31,8 @@ export function summariseSession(
     trials: answers.length,
     right,
     says: [
-      `${right} of ${counted(answers.length, 'trial')} wholly right; ${kept} of ${clean.length} with nothing to move left alone.`,
+      `${right} of ${counted(answers.length, 'trial')} wholly right; naming nothing throughout would have made it ${clean.length}.`,
+      ...(clean.length === 0 ? [] : [`Of ${clean.length} with nothing to move you left ${kept} alone.`]),
       ...(invented > clean.length / 2 && invented > 1
         ? ['You named markers where nothing is to be moved: leave a marker alone unless a line or a level shows it.']
         : []),

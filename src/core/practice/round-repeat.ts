@@ -1,0 +1,23 @@
+import { roundTo } from '../report/rounding.ts';
+import type { RepeatedPlacement } from './repeat-placing.ts';
+
+/** To 0.1 mm, as programs and the history are told. */
+export function roundRepeat({ placings, against, markers, landmarks }: RepeatedPlacement): RepeatedPlacement {
+  const tenth = (mm: number): number => roundTo(1, mm) ?? 0;
+  const each = <Of extends { forward: number; up: number; outward: number }>({ forward, up, outward }: Of) => ({
+    forward: tenth(forward),
+    up: tenth(up),
+    outward: tenth(outward),
+  });
+  return {
+    placings,
+    against: against.map((one) => one.map((off) => ({ ...off, mm: each(off.mm), distanceMm: tenth(off.distanceMm) }))),
+    markers: markers.map((one) => ({ ...one, sdMm: each(one.sdMm) })),
+    landmarks: landmarks.map((one) => ({
+      ...one,
+      forwardMm: tenth(one.forwardMm),
+      upMm: tenth(one.upMm),
+      outwardMm: tenth(one.outwardMm),
+    })),
+  };
+}

@@ -1,0 +1,11 @@
+/** What the record of a trainee has of its own; it prints on one or two sheets. */
+export const recordStyle = `
+.record{max-width:1100px;margin:0 auto}
+.record h1{font-size:30px;line-height:1.2;margin:0 0 .3em}
+.record h1:focus{outline:none}
+.record section{margin-top:28px;overflow-x:auto}
+.record section h2{font-size:22px}
+.record td{white-space:nowrap}
+@media (max-width:700px){.record :is(th,td){padding:.4em .45em;font-size:15px}.record td{white-space:normal}}
+@media print{.record section{margin-top:14px;break-inside:auto}.record tr{break-inside:avoid}.record h2{break-after:avoid}}
+`.replaceAll('\n', '');
