@@ -60,22 +60,25 @@ export async function runAudit<Result>(
 
 /** Writes the part unless the one that is there holds these rows already. Its paths stay out: parts may travel. */
 async function writePart(rows: StoreRows, { storeFolder, share }: AuditRun) {
-  const isParquet = await hasDuckDb();
   const partFolder = join(storeFolder, 'parts');
   const stem = join(partFolder, `part-${share.number}-of-${share.of}`);
-  const partPath = `${stem}.${isParquet ? 'parquet' : 'jsonl'}`;
   const digestPath = join(storeFolder, `share-${share.number}-of-${share.of}`, 'part.sha256');
   const header: PartHeader = { format: partFormat, share, sets: rows.header.sets, unread: rows.header.unread };
   async function* withoutPaths(): AsyncIterable<TrialRow> {
     for await (const row of rows.rows()) yield { ...row, path: null };
   }
-  const now = createHash('sha256').update(`${partPath}\n${rows.digest()}`).digest('hex');
-  const before = await readFile(digestPath, 'utf8').catch(() => '');
-  if (now !== before.trim() || !existsSync(partPath)) {
+  const digest = rows.digest();
+  const digestAs = (path: string): string => createHash('sha256').update(`${path}\n${digest}`).digest('hex');
+  const before = (await readFile(digestPath, 'utf8').catch(() => '')).trim();
+  const isWritten = (path: string): boolean => digestAs(path) === before && existsSync(path);
+  // DuckDB takes its time to load, and is not needed where its part is there already.
+  const isParquet = isWritten(`${stem}.parquet`) || (await hasDuckDb());
+  const partPath = `${stem}.${isParquet ? 'parquet' : 'jsonl'}`;
+  if (!isWritten(partPath)) {
     await rm(digestPath, { force: true });
     await rm(`${stem}.${isParquet ? 'jsonl' : 'parquet'}`, { force: true });
     await writeRows(partPath, withoutPaths(), header, dirname(digestPath));
-    await writeOutputAtomically(digestPath, `${now}\n`);
+    await writeOutputAtomically(digestPath, `${digestAs(partPath)}\n`);
   }
   const outdated = (await readdir(partFolder)).filter((name) => isOfAnotherSplit(name, share)).sort();
   for (const name of outdated) await rm(join(partFolder, name), { force: true });

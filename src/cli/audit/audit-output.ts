@@ -75,14 +75,15 @@ async function formatted(
     case 'json':
       return jsonText(roundAudit(report));
     case 'csv':
-      return formatAuditCsv(roundAudit(report));
+      return formatAuditCsv(roundAudit({ ...report, charts: [] }));
     case 'html': {
       const { renderAuditPage } = await import('../../audit/page/render-audit-page.tsx');
       return renderAuditPage(report);
     }
     case 'text':
+      // Text shows no chart: thousands of points need no rounding.
       return formatAuditText(
-        roundAudit(report),
+        roundAudit({ ...report, charts: [] }),
         output === undefined ? { columns, color: color(undefined) } : { columns: 80, color: false },
       );
   }
