@@ -1,3 +1,4 @@
+import { recordStyle } from '../page/practice/record-style.ts';
 import { practiceStyle } from './practice/practice-style.ts';
 
 /** What the page in the browser has around a report. */
@@ -28,4 +29,4 @@ button:hover,select:hover{border-color:var(--ink)}
 .wait{padding:3em;text-align:center}
 @media (max-width:600px){.share{grid-template-columns:1fr 4em}.share span{grid-column:1/-1}.saving{margin-left:0}}
 @media print{.bar,.teaching,.faults{display:none}}
-${practiceStyle}`.replaceAll('\n', '');
+${practiceStyle}${recordStyle}`.replaceAll('\n', '');

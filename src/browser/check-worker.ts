@@ -12,7 +12,9 @@ import type {
   PracticeOrder,
   ShippedFile,
 } from './messages.ts';
+import { comparePlacings } from './practice/compare-placings.ts';
 import { PracticeDesk } from './practice/practice-desk.ts';
+import { recordOf, signOff } from './practice/record-desk.ts';
 
 interface MarkedSet {
   readonly set: LoadedMarkerSet;
@@ -46,6 +48,9 @@ self.onmessage = async ({ data }: MessageEvent<(CheckOrder | PracticeOrder) & { 
 async function practise(order: PracticeOrder): Promise<PracticeAnswer> {
   try {
     if ('verdict' in order) return desk.answer(order.verdict);
+    if ('record' in order) return recordOf(order.record, (await markedSet(order.record)).set);
+    if ('signOff' in order) return signOff(order.signOff, (await markedSet(order.signOff)).set);
+    if ('repeat' in order) return await comparePlacings(order.repeat, (await markedSet(order.repeat)).set, hashOf);
     const { adult } = await shippedFile;
     const marked = await markedSet(order.begin);
     return await desk.begin(

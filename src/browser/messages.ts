@@ -1,5 +1,8 @@
+import type { ToldRepeat } from '../core/practice/repeat-rows.ts';
 import type { WrittenVerdict } from '../core/practice/score-verdict.ts';
 import type { ShownTrial, ToldTrial } from '../core/practice/shown-trial.ts';
+import type { WantedSignOff } from '../core/practice/sign-off-lines.ts';
+import type { TraineeRecord } from '../core/practice/trainee-record.ts';
 import type { Report } from '../core/report/report.ts';
 import type { LimitShares } from './change-limits.ts';
 
@@ -36,12 +39,43 @@ export interface VerdictOrder {
   readonly verdict: { readonly written: WrittenVerdict; readonly at: string };
 }
 
-export type PracticeOrder = BeginOrder | VerdictOrder;
+/** What a history holds of a trainee. */
+export interface RecordOrder {
+  readonly record: {
+    readonly markerSet: NamedMarkerSet;
+    readonly history: string;
+    readonly trainee: string;
+    readonly asOf: string;
+  };
+}
+
+export interface SignOffOrder {
+  readonly signOff: {
+    readonly markerSet: NamedMarkerSet;
+    readonly history: string;
+    readonly wanted: WantedSignOff;
+  };
+}
+
+/** Trials of one subject who was marked anew each time. */
+export interface RepeatOrder {
+  readonly repeat: {
+    readonly markerSet: NamedMarkerSet;
+    readonly files: readonly { readonly name: string; readonly bytes: Uint8Array }[];
+    readonly trainee: string;
+    readonly at: string;
+  };
+}
+
+export type PracticeOrder = BeginOrder | VerdictOrder | RecordOrder | SignOffOrder | RepeatOrder;
 
 /** What the worker answers to these; `lines` go into the history. */
 export type PracticeAnswer =
   | { readonly shown: ShownTrial; readonly leftOut: number }
   | { readonly told: ToldTrial; readonly lines: readonly string[] }
+  | { readonly record: TraineeRecord }
+  | { readonly signed: readonly string[] }
+  | { readonly repeated: ToldRepeat; readonly lines: readonly string[] }
   | { readonly failed: string };
 
 export type CheckAnswer = { readonly number: number } & (

@@ -1,15 +1,19 @@
 import { timingSafeEqual } from 'node:crypto';
 import { type AskedFor, type Refused, refused, refuseStranger } from '../node/local-caller.ts';
 
-export type PracticeRoute = { readonly kind: 'trial' | 'answer' | 'begin' } | Refused;
+export type PracticeRoute = { readonly kind: PracticeQuestion } | Refused;
+
+export type PracticeQuestion = 'trial' | 'answer' | 'begin' | 'record' | 'sign-off';
 
 /** Whoever opened the address that was printed has it. */
 export const tokenHeader = 'x-setsquare-token';
 
-const routes: ReadonlyMap<string, { readonly method: string; readonly kind: 'trial' | 'answer' | 'begin' }> = new Map([
+const routes: ReadonlyMap<string, { readonly method: string; readonly kind: PracticeQuestion }> = new Map([
   ['/practice/trial', { method: 'GET', kind: 'trial' }],
   ['/practice/answer', { method: 'POST', kind: 'answer' }],
   ['/practice/begin', { method: 'POST', kind: 'begin' }],
+  ['/practice/record', { method: 'GET', kind: 'record' }],
+  ['/practice/sign-off', { method: 'POST', kind: 'sign-off' }],
 ]);
 
 /**

@@ -4,6 +4,8 @@ import { isNamedMove } from '../core/practice/history.ts';
 import type { PracticeRun } from '../core/practice/practice-run.ts';
 import type { WrittenVerdict } from '../core/practice/score-verdict.ts';
 import { type ShownTrial, showTrial, type ToldTrial, tellTrial } from '../core/practice/shown-trial.ts';
+import type { WantedSignOff } from '../core/practice/sign-off-lines.ts';
+import type { TraineeRecord } from '../core/practice/trainee-record.ts';
 import { type Refused, refused, securityHeaders } from '../node/local-caller.ts';
 import { type SiteServer, startSiteServer } from '../node/site-server.ts';
 import { judgePracticeRequest } from './judge-practice-request.ts';
@@ -18,9 +20,16 @@ export interface PracticeRounds {
   readonly first: PracticeRun;
   /** Another one, drawn anew. */
   begin(): Promise<PracticeRun>;
+  /** Of whoever practises. @throws {Error} with a sentence where nothing is kept */
+  record(): Promise<TraineeRecord>;
+  /** Keeps a sign-off. @throws {Error} with a sentence where it cannot be signed so */
+  signOff(signed: ServedSignOff): Promise<void>;
   /** ISO day and time. */
   now(): string;
 }
+
+/** Who practises and on what day is not for the page to say. */
+export type ServedSignOff = Omit<WantedSignOff, 'trainee' | 'on'>;
 
 /** Several markers with their ways and distances are far shorter. */
 const mostBodyBytes = 16 << 10;
@@ -63,6 +72,13 @@ export async function startPracticeServer(site: string, port: number, rounds: Pr
     });
     return showTrial(run);
   };
+  const signOff = async (request: IncomingMessage): Promise<object> => {
+    const body = await readBody(request);
+    const signed = body === null ? null : readSignOff(body);
+    if (signed === null) return refused(400, 'This is no sign-off.');
+    await rounds.signOff(signed);
+    return { record: await rounds.record() };
+  };
 
   const server = await startSiteServer(site, port, (request, response, listening) => {
     const { method = '', url = '', headers } = request;
@@ -71,14 +87,19 @@ export async function startPracticeServer(site: string, port: number, rounds: Pr
     if (route.kind === 'refused') send(response, route);
     else if (route.kind === 'trial') send(response, { trial: showTrial(run) });
     else {
-      const done = route.kind === 'answer' ? answer(request) : begin().then((trial) => ({ trial }));
-      done.then(
+      const asked: Record<typeof route.kind, () => Promise<object>> = {
+        answer: () => answer(request),
+        begin: async () => ({ trial: await begin() }),
+        record: async () => ({ record: await rounds.record() }),
+        'sign-off': () => signOff(request),
+      };
+      asked[route.kind]().then(
         (told) => send(response, told),
         // The history could not be written, or the folder not be read: said, and the session goes on.
         (error: unknown) => send(response, refused(409, error instanceof Error ? error.message : String(error))),
       );
     }
-    if (route.kind !== 'answer') request.resume();
+    if (route.kind !== 'answer' && route.kind !== 'sign-off') request.resume();
     return true;
   });
   return { ...server, address: `http://127.0.0.1:${server.port}/#practice=${token}` };
@@ -101,6 +122,19 @@ async function readBody(request: IncomingMessage): Promise<string | null> {
     chunks.push(chunk);
   }
   return Buffer.concat(chunks).toString('utf8');
+}
+
+function readSignOff(body: string): ServedSignOff | null {
+  let data: unknown;
+  try {
+    data = JSON.parse(body);
+  } catch {
+    return null;
+  }
+  const { landmark, signer, due, reason } = (data ?? {}) as Record<string, unknown>;
+  const texts = [landmark, signer, due, reason];
+  if (!texts.every((text) => typeof text === 'string')) return null;
+  return { landmarks: [landmark as string], signer: signer as string, due: due as string, reason: reason as string };
 }
 
 function readVerdict(body: string): { number: number; written: WrittenVerdict } | null {

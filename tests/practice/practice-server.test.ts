@@ -41,6 +41,8 @@ describe('the practice that is served', () => {
     server = await startPracticeServer(join(root, 'dist/page'), 0, {
       first,
       begin: () => Promise.reject(new Error('not asked for')),
+      record: () => Promise.reject(new Error('nothing is kept')),
+      signOff: () => Promise.reject(new Error('nothing is kept')),
       now: () => '2026-11-25T10:00:00+00:00',
     });
     token = new URL(server.address).hash.replace('#practice=', '');

@@ -37,8 +37,8 @@ const tapRadius = 22;
 
 /** The figure, large: from five sides, whole or a region of it, with a level and a plumb line through a chosen marker. */
 export function FigureViewer({ patient, chosen, choose, told, written }: FigureViewerProps) {
-  const [view, look] = useState<View>('front');
-  const [region, goTo] = useState('');
+  const [view, look] = useState<View>(() => viewOf(told[0] ?? written[0], patient));
+  const [region, goTo] = useState(told.length > 0 ? 'marker' : '');
   const [zoom, setZoom] = useState(1);
   const places = placesOf(patient);
   const frame = frameOnRegion(patient, view, region, zoom, places.get(chosen) ?? null);
@@ -107,7 +107,11 @@ export function FigureViewer({ patient, chosen, choose, told, written }: FigureV
           <text x="18" y="42">{`${ruler} mm`}</text>
         </g>
       </svg>
-      {told.length + written.length === 0 ? null : <p class="small">Orange: the way it goes. Grey: what you wrote.</p>}
+      {told.length + written.length === 0 ? null : (
+        <p class="small">
+          {told.length === 0 ? 'Grey: what you wrote.' : 'Orange: the way it goes. Grey: what you wrote.'}
+        </p>
+      )}
       <p class="sides">
         <span>{edges.left}</span>
         <span>{view === 'above' ? 'forward is up' : ''}</span>
@@ -115,6 +119,14 @@ export function FigureViewer({ patient, chosen, choose, told, written }: FigureV
       </p>
     </figure>
   );
+}
+
+/** Where a way is seen: what goes to a side from the front, all else from the marker's own side. */
+function viewOf(move: ToldMove | undefined, { markers }: DrawnPatient): View {
+  if (move === undefined) return 'front';
+  const [forward, left, up] = move.by.map(Math.abs) as [number, number, number];
+  if (left > Math.max(forward, up)) return 'front';
+  return markers[move.marker]?.side === 'left' ? 'left' : 'right';
 }
 
 interface MoveArrowsProps {

@@ -1,5 +1,8 @@
 import { useEffect, useState } from 'preact/hooks';
+import type { ToldRepeat } from '../../core/practice/repeat-rows.ts';
 import type { ShownTrial, ToldTrial } from '../../core/practice/shown-trial.ts';
+import type { TraineeRecord } from '../../core/practice/trainee-record.ts';
+import { localDay, localTime } from '../../practice/local-time.ts';
 import type { PracticeAnswer, PracticeOrder } from '../messages.ts';
 import type { PageState } from '../page-state.ts';
 import { saveFile } from '../save-file.ts';
@@ -7,6 +10,9 @@ import { Setting } from '../setting.tsx';
 import type { ServedPractice } from './practice-source.ts';
 import { PracticeStart, type Wanted } from './practice-start.tsx';
 import { PracticeView } from './practice-view.tsx';
+import { RecordView } from './record-view.tsx';
+import { RepeatView } from './repeat-view.tsx';
+import type { SignedOff } from './sign-off-form.tsx';
 
 interface PracticeDeskViewProps {
   readonly practise: (order: PracticeOrder) => Promise<PracticeAnswer>;
@@ -20,7 +26,9 @@ interface PracticeDeskViewProps {
 type Stage =
   | { readonly kind: 'start' }
   | { readonly kind: 'trials'; readonly first: ShownTrial; readonly round: number }
-  | { readonly kind: 'done'; readonly told: ToldTrial };
+  | { readonly kind: 'done'; readonly told: ToldTrial }
+  | { readonly kind: 'record'; readonly record: TraineeRecord; readonly from: Stage }
+  | { readonly kind: 'repeat'; readonly told: ToldRepeat; readonly isKept: boolean };
 
 /** Practice from the first choice to the summary. */
 export function PracticeDeskView({ practise, served, state, choose, leave }: PracticeDeskViewProps) {
@@ -30,48 +38,101 @@ export function PracticeDeskView({ practise, served, state, choose, leave }: Pra
   const [lines, setLines] = useState<readonly string[]>([]);
   const [rounds, setRounds] = useState(0);
 
-  const trying = async (begin: () => Promise<ShownTrial | null>): Promise<void> => {
+  const trying = async (next: () => Promise<Stage>): Promise<void> => {
     setFault('');
     try {
-      const first = await begin();
-      if (first === null) throw new Error('Every trial of this session is answered; begin another one.');
-      setRounds(rounds + 1);
-      go({ kind: 'trials', first, round: rounds + 1 });
+      go(await next());
       scrollTo(0, 0);
     } catch (error) {
       setFault(error instanceof Error ? error.message : String(error));
     }
   };
+  const beginning = (begin: () => Promise<ShownTrial | null>) =>
+    trying(async () => {
+      const first = await begin();
+      if (first === null) throw new Error('Every trial of this session is answered; begin another one.');
+      setRounds(rounds + 1);
+      return { kind: 'trials', first, round: rounds + 1 };
+    });
+  const { markerSet } = state;
+  const named = markerSet.text === null ? { name: markerSet.name } : { text: markerSet.text };
+  /** What the worker answers, or its failure. */
+  const ask = async (order: PracticeOrder): Promise<Exclude<PracticeAnswer, { failed: string }>> => {
+    const told = await practise(order);
+    if ('failed' in told) throw new Error(told.failed);
+    return told;
+  };
+  const historyWith = (more: readonly string[]) => [wanted.history, ...lines, ...more].join('\n');
   const begin = (next: Wanted) => {
     want(next);
-    void trying(async () => {
-      const { markerSet } = state;
-      const told = await practise({
+    void beginning(async () => {
+      const told = await ask({
         begin: {
           files: next.files,
-          markerSet: markerSet.text === null ? { name: markerSet.name } : { text: markerSet.text },
+          markerSet: named,
           seed: crypto.getRandomValues(new Uint32Array(1))[0]! >>> 1,
           trials: trialsOfSession,
           trainee: next.trainee === '' ? 'nobody' : next.trainee,
           history: [next.history, ...lines].join('\n'),
-          at: new Date().toISOString(),
+          at: localTime(new Date()),
         },
       });
-      if ('failed' in told) throw new Error(told.failed);
       return 'shown' in told ? told.shown : null;
     });
   };
   useEffect(() => {
-    if (served !== null) void trying(() => served.current());
+    if (served !== null) void beginning(() => served.current());
   }, [served]);
 
   const answer = async (number: number, written: ToldTrial['written']): Promise<ToldTrial> => {
     if (served !== null) return served.answer(number, written);
-    const told = await practise({ verdict: { written, at: new Date().toISOString() } });
-    if ('failed' in told) throw new Error(told.failed);
+    const told = await ask({ verdict: { written, at: localTime(new Date()) } });
     if (!('told' in told)) throw new Error('No session is under way.');
     setLines((kept) => [...kept, ...told.lines]);
     return told.told;
+  };
+  const recordBy = async (history: string, trainee: string): Promise<TraineeRecord> => {
+    if (served !== null) return served.record();
+    const told = await ask({ record: { markerSet: named, history, trainee, asOf: localDay(new Date()) } });
+    if (!('record' in told)) throw new Error('There is no record.');
+    return told.record;
+  };
+  const seeRecord = (of: Wanted) => {
+    want(of);
+    void trying(async () => ({
+      kind: 'record',
+      record: await recordBy([of.history, ...lines].join('\n'), of.trainee),
+      from: stage,
+    }));
+  };
+  const sign = async ({ landmark, ...signed }: SignedOff): Promise<void> => {
+    if (stage.kind !== 'record') return;
+    let record: TraineeRecord;
+    if (served !== null) record = await served.signOff({ landmark, ...signed });
+    else {
+      const on = localDay(new Date());
+      const told = await ask({
+        signOff: {
+          markerSet: named,
+          history: historyWith([]),
+          wanted: { trainee: wanted.trainee, landmarks: [landmark], on, ...signed },
+        },
+      });
+      const added = 'signed' in told ? told.signed : [];
+      setLines((kept) => [...kept, ...added]);
+      record = await recordBy(historyWith(added), wanted.trainee);
+    }
+    go({ ...stage, record });
+  };
+  const compare = (of: Wanted, files: readonly { name: string; bytes: Uint8Array }[]) => {
+    want(of);
+    void trying(async () => {
+      const order = { markerSet: named, files, trainee: of.trainee, at: localTime(new Date()) };
+      const told = await ask({ repeat: order });
+      if (!('repeated' in told)) throw new Error('Nothing was compared.');
+      setLines((kept) => [...kept, ...told.lines]);
+      return { kind: 'repeat', told: told.repeated, isKept: told.lines.length > 0 };
+    });
   };
   const save = () =>
     saveFile(
@@ -81,7 +142,7 @@ export function PracticeDeskView({ practise, served, state, choose, leave }: Pra
         .filter((line, at, all) => line !== '' || at === all.length - 1)
         .join('\n'),
     );
-  const again = () => (served === null ? begin(wanted) : void trying(() => served.begin()));
+  const again = () => (served === null ? begin(wanted) : void beginning(() => served.begin()));
   return (
     <>
       <div class="bar">
@@ -100,7 +161,15 @@ export function PracticeDeskView({ practise, served, state, choose, leave }: Pra
       <div role="alert" class="faults">
         {fault === '' ? null : <p>{fault}</p>}
       </div>
-      {stage.kind === 'start' && served === null ? <PracticeStart wanted={wanted} begin={begin} /> : null}
+      {stage.kind === 'start' && served === null ? (
+        <PracticeStart
+          wanted={wanted}
+          isFresh={lines.length === 0}
+          begin={begin}
+          seeRecord={seeRecord}
+          compare={compare}
+        />
+      ) : null}
       {stage.kind === 'start' && served !== null && fault !== '' ? (
         <button type="button" class="large primary" onClick={again}>
           Begin another session
@@ -114,7 +183,19 @@ export function PracticeDeskView({ practise, served, state, choose, leave }: Pra
           finish={(told) => go({ kind: 'done', told })}
         />
       ) : null}
-      {stage.kind === 'done' ? <Summary told={stage.told} again={again} isSaved={served !== null} /> : null}
+      {stage.kind === 'done' ? (
+        <Summary
+          told={stage.told}
+          again={again}
+          seeRecord={() => seeRecord(wanted)}
+          isSaved={served !== null}
+          hasCode={served !== null || wanted.trainee !== ''}
+        />
+      ) : null}
+      {stage.kind === 'record' ? <RecordView record={stage.record} sign={sign} back={() => go(stage.from)} /> : null}
+      {stage.kind === 'repeat' ? (
+        <RepeatView told={stage.told} isKept={stage.isKept} back={() => go({ kind: 'start' })} />
+      ) : null}
     </>
   );
 }
@@ -122,7 +203,16 @@ export function PracticeDeskView({ practise, served, state, choose, leave }: Pra
 /** As on the command line, where nothing else is asked for. */
 const trialsOfSession = 8;
 
-function Summary({ told, again, isSaved }: { told: ToldTrial; again: () => void; isSaved: boolean }) {
+interface SummaryProps {
+  readonly told: ToldTrial;
+  readonly again: () => void;
+  readonly seeRecord: () => void;
+  /** On the disk of the command. */
+  readonly isSaved: boolean;
+  readonly hasCode: boolean;
+}
+
+function Summary({ told, again, seeRecord, isSaved, hasCode }: SummaryProps) {
   return (
     <section class="practice summary" aria-labelledby="summary-heading">
       <h1 id="summary-heading" tabIndex={-1} ref={(heading) => heading?.focus()}>
@@ -139,6 +229,11 @@ function Summary({ told, again, isSaved }: { told: ToldTrial; again: () => void;
       <button type="button" class="large primary" onClick={again}>
         Another session
       </button>
+      {hasCode ? (
+        <button type="button" class="large" onClick={seeRecord}>
+          See the record
+        </button>
+      ) : null}
     </section>
   );
 }

@@ -1,5 +1,7 @@
 import type { WrittenVerdict } from '../../core/practice/score-verdict.ts';
 import type { ShownTrial, ToldTrial } from '../../core/practice/shown-trial.ts';
+import type { TraineeRecord } from '../../core/practice/trainee-record.ts';
+import type { SignedOff } from './sign-off-form.tsx';
 
 /** Where trials come from and verdicts go: a worker of this page, or the command that serves it. Failures are sentences. */
 export interface PracticeSource {
@@ -24,6 +26,15 @@ export class ServedPractice implements PracticeSource {
 
   answer(number: number, written: WrittenVerdict): Promise<ToldTrial> {
     return this.#ask('answer', { number, written });
+  }
+
+  async record(): Promise<TraineeRecord> {
+    return (await this.#ask<{ record: TraineeRecord }>('record', null)).record;
+  }
+
+  /** Adds a sign-off; the record with it. */
+  async signOff(signed: SignedOff): Promise<TraineeRecord> {
+    return (await this.#ask<{ record: TraineeRecord }>('sign-off', signed)).record;
   }
 
   async #ask<Told>(what: string, body: object | null): Promise<Told> {

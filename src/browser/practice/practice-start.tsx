@@ -10,14 +10,18 @@ export interface Wanted {
 
 interface PracticeStartProps {
   readonly wanted: Wanted;
+  /** Nothing was answered on this page yet. */
+  readonly isFresh: boolean;
   readonly begin: (wanted: Wanted) => void;
+  readonly seeRecord: (wanted: Wanted) => void;
+  readonly compare: (wanted: Wanted, files: readonly { name: string; bytes: Uint8Array }[]) => void;
 }
 
 /** Larger files are no trial that anybody stands in, or no history. */
 const mostBytes = 200_000_000;
 
 /** What to practise on, and whose history it is. */
-export function PracticeStart({ wanted, begin }: PracticeStartProps) {
+export function PracticeStart({ wanted, isFresh, begin, seeRecord, compare }: PracticeStartProps) {
   const [trainee, setTrainee] = useState(wanted.trainee);
   const [history, setHistory] = useState(wanted.history);
   const [said, say] = useState('');
@@ -40,6 +44,11 @@ export function PracticeStart({ wanted, begin }: PracticeStartProps) {
       }),
     );
     if (read.length > 0) begin({ trainee: code, history, files: read });
+  };
+  const dropPlacings = async (files: FileList | null) => {
+    const chosen = [...(files ?? [])].filter(({ size }) => size <= mostBytes);
+    const read = chosen.map(async (file) => ({ name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) }));
+    if (chosen.length > 0) compare({ trainee: code, history, files: null }, await Promise.all(read));
   };
   return (
     <section class="practice start" aria-labelledby="practice-heading">
@@ -79,9 +88,29 @@ export function PracticeStart({ wanted, begin }: PracticeStartProps) {
           <input type="file" multiple accept=".c3d,.json" onChange={({ currentTarget }) => drop(currentTarget.files)} />
         </label>
       </div>
+      <div class="start-with">
+        <button
+          type="button"
+          disabled={!isCode || code === '' || (history === '' && isFresh)}
+          onClick={() => seeRecord({ trainee: code, history, files: null })}
+        >
+          See your record
+        </button>
+        <label class="button quiet">
+          Compare repeated placings
+          <input
+            type="file"
+            multiple
+            accept=".c3d"
+            onChange={({ currentTarget }) => dropPlacings(currentTarget.files)}
+          />
+        </label>
+      </div>
       <p class="small">
         Made trials are invented people with a known fault or none. On your own trials (.c3d, each with its session file
-        if you like) nobody knows the truth: the page shows what the program would do. Nothing is sent anywhere.
+        if you like) nobody knows the truth: the page shows what the program would do. Your record needs your code and
+        your history. Repeated placings are standing trials of one subject whom you marked anew each time, skin marks
+        removed. Nothing is sent anywhere.
       </p>
     </section>
   );

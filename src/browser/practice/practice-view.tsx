@@ -59,7 +59,7 @@ export function PracticeView({ first, answer, finish }: PracticeViewProps) {
       <div class="desk">
         <div>
           <FigureViewer
-            key={shown.number}
+            key={`${shown.number} ${told === null ? 'asked' : 'told'}`}
             patient={shown.figure}
             chosen={told === null ? chosen : (movesOf(told)[0]?.marker ?? '')}
             choose={told === null ? choose : null}

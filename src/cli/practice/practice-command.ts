@@ -5,6 +5,7 @@ import { localTime } from '../../practice/local-time.ts';
 import { startPracticeServer } from '../../practice/practice-server.ts';
 import type { CommandContext } from '../command-context.ts';
 import { beginSession, type SessionOptions } from './begin-session.ts';
+import { servedRecord } from './served-record.ts';
 import { runTerminalSession } from './terminal-session.ts';
 
 export interface PracticeOptions extends SessionOptions {
@@ -32,6 +33,7 @@ export async function practiceCommand(
   const server = await startPracticeServer(join(packageRoot, 'dist', 'page'), options.port, {
     first,
     begin: () => beginSession(folder, again, now, context),
+    ...servedRecord(options.history, options.trainee, first.set),
     now,
   });
   try {

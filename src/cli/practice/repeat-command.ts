@@ -2,9 +2,9 @@ import { isSameRecording } from '../../core/captures/same-recording.ts';
 import { checkTrial } from '../../core/check-trial.ts';
 import { doubtPlacings } from '../../core/practice/doubt-placings.ts';
 import { formatRepeat } from '../../core/practice/format-repeat.ts';
-import type { RepeatedPlacing } from '../../core/practice/history.ts';
 import { repeatedPlacement } from '../../core/practice/repeat-placing.ts';
-import { roundRepeat } from '../../core/practice/round-repeat.ts';
+import { tellRepeat } from '../../core/practice/repeat-rows.ts';
+import { repeatLine, roundRepeat } from '../../core/practice/round-repeat.ts';
 import { jsonText } from '../../core/report/json-text.ts';
 import { ownName } from '../../core/report/own-name.ts';
 import { appendHistory } from '../../practice/history-file.ts';
@@ -63,23 +63,15 @@ export async function repeatCommand(
   await channels.report(
     options.format === 'json'
       ? jsonText({ format: 'setsquare-repeat/1', markerSet: set.name, doubts, ...roundRepeat(repeated) })
-      : formatRepeat(repeated, doubts, set, { columns, color: color(undefined) }),
+      : formatRepeat(tellRepeat(repeated, doubts, set), { columns, color: color(undefined) }),
   );
   if (trainee === null) return 0;
   if (doubts.length > 0) {
     channels.say('not kept in the history, for it is doubtful that one subject was marked anew; see above.');
     return 0;
   }
-  const { landmarks } = roundRepeat(repeated);
-  const line: RepeatedPlacing = {
-    kind: 'repeat',
-    trainee,
-    at: localTime(new Date()),
-    markerSet: set.name,
-    placings: repeated.placings,
-    landmarks: landmarks.map(({ landmark, forwardMm, upMm, outwardMm }) => ({ landmark, forwardMm, upMm, outwardMm })),
-  };
-  appendHistory(options.history, line);
+  const at = localTime(new Date());
+  appendHistory(options.history, repeatLine(repeated, { trainee, at, markerSet: set.name }));
   channels.say(`kept for ${trainee} in ${options.history}.`);
   return 0;
 }

@@ -11,6 +11,7 @@ import {
   madeTitle,
   recordLimits,
   scoreRows,
+  spanWords,
   storedTitle,
   wasAnswered,
 } from './record-words.ts';
@@ -18,11 +19,10 @@ import type { SignOffState } from './sign-off-state.ts';
 import type { TraineeRecord } from './trainee-record.ts';
 
 export function formatRecord(record: TraineeRecord, options: TextOptions): string {
-  const { trainee, asOf, markerSet, sessions, days, made, stored, landmarks } = record;
+  const { trainee, asOf, markerSet, made, stored, landmarks } = record;
   const page = new TextPage(options);
   page.paragraph(`Practice record of ${trainee}, as of ${asOf}`, { ink: 'bold' });
-  const span = days === null ? 'no trial answered yet' : `${counted(sessions, 'session')}, ${days[0]} to ${days[1]}`;
-  page.paragraph(`Marker set ${markerSet}; ${span}.`);
+  page.paragraph(`Marker set ${markerSet}; ${spanWords(record)}.`);
   for (const [title, score, of] of [
     [madeTitle, made, 'made'],
     [storedTitle, stored, 'stored'],

@@ -9,6 +9,12 @@ import { wilsonInterval } from './wilson-interval.ts';
 export const madeTitle = 'Made trials, against what was done to them';
 export const storedTitle = 'Stored trials, against the program, which is not the truth';
 
+export function spanWords({ sessions, days }: Pick<TraineeRecord, 'sessions' | 'days'>): string {
+  if (days === null) return 'no trial answered yet';
+  const [first, last] = days;
+  return `${counted(sessions, 'session')}, ${first === last ? first : `${first} to ${last}`}`;
+}
+
 /** Rows of the whole score: what, "9 of 13", "42 to 87 %". */
 export function scoreRows({ faults, clean }: BasisScore): (readonly [string, string, string])[] {
   return [

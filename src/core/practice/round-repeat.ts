@@ -1,4 +1,5 @@
 import { roundTo } from '../report/rounding.ts';
+import type { RepeatedPlacing } from './history.ts';
 import type { RepeatedPlacement } from './repeat-placing.ts';
 
 /** To 0.1 mm, as programs and the history are told. */
@@ -19,5 +20,19 @@ export function roundRepeat({ placings, against, markers, landmarks }: RepeatedP
       upMm: tenth(one.upMm),
       outwardMm: tenth(one.outwardMm),
     })),
+  };
+}
+
+/** What goes into the history of a trainee. */
+export function repeatLine(
+  repeated: RepeatedPlacement,
+  of: Pick<RepeatedPlacing, 'trainee' | 'at' | 'markerSet'>,
+): RepeatedPlacing {
+  const { placings, landmarks } = roundRepeat(repeated);
+  return {
+    kind: 'repeat',
+    ...of,
+    placings,
+    landmarks: landmarks.map(({ landmark, forwardMm, upMm, outwardMm }) => ({ landmark, forwardMm, upMm, outwardMm })),
   };
 }

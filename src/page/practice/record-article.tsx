@@ -7,11 +7,11 @@ import {
   madeTitle,
   recordLimits,
   scoreRows,
+  spanWords,
   storedTitle,
   wasAnswered,
 } from '../../core/practice/record-words.ts';
 import type { TraineeRecord } from '../../core/practice/trainee-record.ts';
-import { counted } from '../../core/report/counted.ts';
 import { fixed } from '../../core/report/rounding.ts';
 
 interface RecordProps {
@@ -20,12 +20,11 @@ interface RecordProps {
 
 /** Sign-offs first, for they are what is printed and filed; then what they rest on. */
 export function RecordArticle({ record }: RecordProps) {
-  const { trainee, asOf, markerSet, sessions, days, landmarks } = record;
-  const span = days === null ? 'no trial answered yet' : `${counted(sessions, 'session')}, ${days[0]} to ${days[1]}`;
+  const { trainee, asOf, markerSet, landmarks } = record;
   return (
     <article class="record" aria-labelledby="record-heading">
       <h1 id="record-heading" tabIndex={-1}>{`Practice record of ${trainee}, as of ${asOf}`}</h1>
-      <p class="identity">{`Marker set ${markerSet}; ${span}.`}</p>
+      <p class="identity">{`Marker set ${markerSet}; ${spanWords(record)}.`}</p>
       <SignOffs record={record} />
       <ScoreSection record={record} of="made" title={madeTitle} />
       <ScoreSection record={record} of="stored" title={storedTitle} />
@@ -62,9 +61,13 @@ function SignOffs({ record: { landmarks } }: RecordProps) {
                   {called}
                   <span class="said">{`${evidenceWords(signOff)}.`}</span>
                 </th>
-                <td>{signOff.signer}</td>
-                <td class="figure">{signOff.on}</td>
-                <td class="figure">{signOff.due}</td>
+                <td data-of="By">{signOff.signer}</td>
+                <td data-of="On" class="figure">
+                  {signOff.on}
+                </td>
+                <td data-of="Due" class="figure">
+                  {signOff.due}
+                </td>
                 <td>
                   <span class="status">{dueWords(signOff)}</span>
                 </td>
@@ -73,6 +76,7 @@ function SignOffs({ record: { landmarks } }: RecordProps) {
           </tbody>
         </table>
       )}
+      <p class="by-hand">Signature of who signs, by hand, and the day:</p>
       {open.length === 0 ? null : <p>{`Not signed off: ${open.map(({ called }) => called).join(', ')}.`}</p>}
     </section>
   );
@@ -108,10 +112,14 @@ function ScoreSection({ record, of, title }: RecordProps & { readonly of: 'made'
               return (
                 <tr>
                   <th scope="row">{line.called}</th>
-                  <td class="figure">{found}</td>
-                  <td>{share}</td>
-                  <td>{invented}</td>
-                  <td class="figure">{distance}</td>
+                  <td data-of="Found" class="figure">
+                    {found}
+                  </td>
+                  <td data-of="95 %">{share}</td>
+                  <td data-of="Wrongly named">{invented}</td>
+                  <td data-of="Distance, mm: bias (size)" class="figure">
+                    {distance}
+                  </td>
                 </tr>
               );
             })}
@@ -158,11 +166,13 @@ function Repeats({ landmarks }: Pick<TraineeRecord, 'landmarks'>) {
           {told.map(({ called, repeat }) => (
             <tr>
               <th scope="row">{called}</th>
-              <td>{fixed(1, repeat!.forwardMm)}</td>
-              <td>{fixed(1, repeat!.upMm)}</td>
-              <td>{fixed(1, repeat!.outwardMm)}</td>
-              <td>{String(repeat!.placings)}</td>
-              <td class="figure">{repeat!.on}</td>
+              <td data-of="Forward">{fixed(1, repeat!.forwardMm)}</td>
+              <td data-of="Up">{fixed(1, repeat!.upMm)}</td>
+              <td data-of="Outward">{fixed(1, repeat!.outwardMm)}</td>
+              <td data-of="Placings">{String(repeat!.placings)}</td>
+              <td data-of="On" class="figure">
+                {repeat!.on}
+              </td>
             </tr>
           ))}
         </tbody>
