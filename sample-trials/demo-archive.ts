@@ -127,7 +127,8 @@ function withHabits(
     : turnWand(positions, side === 'R' ? 'right' : 'left', 'TW', random.between(0, 1) < 0.5 ? 11 : -11);
 }
 
-function film(
+/** A trial of one second of quiet standing with markers where they are put. */
+export function film(
   person: StandingPerson,
   positions: MarkerPositions,
   medialMarkersOn: boolean,

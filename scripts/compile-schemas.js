@@ -7,7 +7,12 @@ import { build } from 'esbuild';
 
 const root = new URL('../', import.meta.url);
 const out = new URL('src/core/schemas/compiled/', root);
-const schemas = { 'marker-set': 'validateMarkerSet', session: 'validateSession', norms: 'validateNorms' };
+const schemas = {
+  'marker-set': 'validateMarkerSet',
+  session: 'validateSession',
+  norms: 'validateNorms',
+  study: 'validateStudy',
+};
 
 export async function compileSchemas() {
   mkdirSync(out, { recursive: true });

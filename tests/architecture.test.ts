@@ -29,6 +29,7 @@ const layers = [
   'core/captures',
   'core/compare',
   'core/repeatability',
+  'core/study',
   'core/inspect-trial.ts',
   'core/measurement-sheet',
   'core/blind-spots',

@@ -39,7 +39,7 @@ export async function readNorms(
 }
 
 /** A fault in a marker set, session or norms, told with the name of its file. */
-async function inFile<Result>(path: string, parse: () => Promise<Result>): Promise<Result> {
+export async function inFile<Result>(path: string, parse: () => Promise<Result>): Promise<Result> {
   try {
     return await parse();
   } catch (error) {

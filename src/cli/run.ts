@@ -67,6 +67,10 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
         const { compareCommand } = await import('./compare-command.ts');
         exitCode = await compareCommand(trials, options, context);
       },
+      async study(design, options) {
+        const { studyCommand } = await import('./study-command.ts');
+        exitCode = await studyCommand(design, options, context);
+      },
       async crosstalk(trial, options) {
         const { crosstalkCommand } = await import('./crosstalk-command.ts');
         exitCode = await crosstalkCommand(trial, options, context);

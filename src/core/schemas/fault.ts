@@ -8,7 +8,7 @@ export interface Fault {
   readonly message: string;
 }
 
-export type FileKind = 'marker set' | 'session' | 'norms';
+export type FileKind = 'marker set' | 'session' | 'norms' | 'study';
 
 /** @param trouble what was found, what was expected and what to do, with neither capital nor full stop */
 export function faultAt(kind: FileKind, data: unknown, pointer: string, trouble: string): Fault {
@@ -35,6 +35,7 @@ const named: Readonly<Record<string, readonly [string, string]>> = {
   '/facts/contractures': ['contracture', 'joint'],
   '/accepted': ['accepted rule', 'rule'],
   '/confirmed': ['confirmed marker', 'marker'],
+  '/captures': ['capture', 'trial'],
 };
 
 /** The thing around a place by its own name: `rule "heel-level"`. */

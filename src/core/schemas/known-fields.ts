@@ -88,6 +88,7 @@ const places: Readonly<Record<string, readonly string[]>> = {
   '/facts/contractures/*': ['joint', 'side', 'angleDeg'],
   '/facts/block': ['side', 'heightMm'],
   '/accepted/*': words('rule reasonCode reason by on'),
+  '/captures/*': words('subject assessor session trial sessionFile on'),
   '/confirmed/*': words('marker rule measure side reasonCode reason by on'),
 };
 
@@ -96,6 +97,7 @@ const top = {
     '$schema format name version title markers segments virtualPoints views bodyAxes rules stance oftenSwapped orders placementOrder variants stillness measurementsIn unseen model staticTrialNames recordedIn comparisons',
   ),
   session: words('$schema format subject visit measurements facts accepted confirmed walkingTrials'),
+  study: words('$schema format title site markerSet skinMarksRemoved nextDue captures'),
   norms: words('name version origin markerSet people includesScatter bodyHeightMm residuals mean covariance sources'),
 };
 
