@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { buildDemoArchive } from '../sample-trials/demo-archive.ts';
+import { buildDemoStudy } from '../sample-trials/demo-study.ts';
 import { startSiteServer } from '../src/node/site-server.ts';
 import { startBrowser } from '../tests/support/browser.ts';
 
@@ -39,6 +40,23 @@ await page.setViewportSize({ width: 1280, height: 1250 });
 await page.goto(pathToFileURL(audit).href);
 await page.screenshot({ path: join(pictures, 'audit.png') });
 await page.setViewportSize(size);
+
+mkdirSync(join(folder, 'study'));
+for (const { path, content } of buildDemoStudy()) writeFileSync(join(folder, 'study', path), content);
+const study = join(folder, 'study.html');
+execFileSync(process.execPath, [
+  join(root, 'bin/setsquare.js'),
+  ...['study', join(folder, 'study', 'study.json'), '--format', 'html', '--output', study],
+]);
+await page.goto(pathToFileURL(study).href);
+const dots = (await page.locator('section[aria-labelledby=dots] .charts').boundingBox())!;
+// The four placements that cost most.
+const four = (await page.locator('section[aria-labelledby=dots] figure').nth(3).boundingBox())!;
+await page.screenshot({
+  path: join(pictures, 'study.png'),
+  fullPage: true,
+  clip: { ...dots, height: four.y + four.height - dots.y },
+});
 
 const server = await startSiteServer(join(root, 'dist/page'), 0);
 await page.goto(`http://127.0.0.1:${server.port}/`);

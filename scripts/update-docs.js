@@ -6,6 +6,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
 const root = new URL('../', import.meta.url).pathname;
+/** What a page may have made before its commands run, in a folder of the generator's own name. */
+const generators = {
+  'generate:archive': 'scripts/build-demo-archive.ts',
+  'generate:study': 'scripts/build-demo-study.ts',
+};
 const block = /<!-- output: (setsquare [^\n]*?)(?: \| (first|last) (\d+) lines)? -->\n\n```text\n[\s\S]*?```/g;
 
 export const pagesWithOutput = () =>
@@ -30,6 +35,12 @@ export function withCurrentOutput(page) {
   // Commands of one page run in one folder of their own, so that a later one can read what an earlier one wrote.
   const folder = mkdtempSync(join(tmpdir(), 'setsquare-docs-'));
   symlinkSync(join(root, 'sample-trials'), join(folder, 'sample-trials'));
+  for (const [, made] of text.matchAll(/<!-- made: npm run (generate:[a-z]+) -- [a-z]+ -->/g)) {
+    const script = generators[made];
+    execFileSync(join(root, 'node_modules/.bin/tsx'), [join(root, script), made.slice('generate:'.length)], {
+      cwd: folder,
+    });
+  }
   const shown = text.replaceAll(block, (_, command, end, lines) => {
     const printed = run(command.split(' ').slice(1), folder).trimEnd().split('\n');
     const count = Number(lines);

@@ -96,14 +96,6 @@ The same subject marked by two assessors, for a program:
 
 Exit code: 0 compared, 2 not usable.`;
 
-export const studyExamples = `
-Three assessors, five volunteers, two sessions each, as written in study.json:
-  setsquare study study.json
-As a page with plots, for the quality folder:
-  setsquare study study.json --format html --output repeatability.html
-
-Exit code: 0 worked out from every capture, 2 one could not be used, or not usable.`;
-
 export const markerSetExamples = `
 A set of your own, from a trial of somebody who stands, labelled or not:
   setsquare marker-set draft standing.c3d --output our-lab.json

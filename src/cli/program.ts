@@ -17,7 +17,6 @@ import {
   measurementsExamples,
   pageExamples,
   programExamples,
-  studyExamples,
   watchExamples,
   worksheetExamples,
 } from './help-examples.ts';
@@ -27,18 +26,17 @@ import type { MeasurementsOptions } from './measurements-command.ts';
 import { defaultMarkerSet, formatOption, framesOption, notEmpty, portOption } from './options.ts';
 import type { PageOptions } from './page-command.ts';
 import { definePractice, type PracticeActions } from './practice/define-practice.ts';
-import type { StudyOptions } from './study-command.ts';
+import { defineStudy, type StudyActions } from './study/define-study.ts';
 import type { WatchOptions } from './watch-command.ts';
 import type { WorksheetOptions } from './worksheet-command.ts';
 
 /** What the program does when a command line names a command. Loaded then and not before. */
-export interface Actions extends AuditActions, PracticeActions {
+export interface Actions extends AuditActions, PracticeActions, StudyActions {
   check(trials: readonly string[], options: CheckOptions): Promise<void>;
   inspect(trials: readonly string[], options: InspectOptions): Promise<void>;
   explain(word: string | undefined, options: ExplainOptions): Promise<void>;
   markerSet(action: MarkerSetAction, file: string | undefined, options: MarkerSetOptions): Promise<void>;
   compare(trials: readonly string[], options: CompareOptions): Promise<void>;
-  study(design: string, options: StudyOptions): Promise<void>;
   crosstalk(trial: string, options: CrosstalkOptions): Promise<void>;
   worksheet(markerSet: string, options: WorksheetOptions): Promise<void>;
   measurements(session: string, options: MeasurementsOptions): Promise<void>;
@@ -178,18 +176,7 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .addHelpText('after', compareExamples)
     .action((trials: string[], options: CompareOptions) => actions.compare(trials, options));
 
-  program
-    .command('study')
-    .summary('say how well placement repeats, within and between assessors')
-    .description(
-      'Works out a repeatability study: every marker and joint angle of subjects whom assessors marked again and again, what they differ by, and what that costs in degrees.',
-    )
-    .argument('<DESIGN.json>', 'who marked whom, when, and in which trial')
-    .option('--marker-set <NAME|FILE>', 'in place of the one that the design names', notEmpty('--marker-set'))
-    .addOption(formatOption(['text', 'json', 'html']))
-    .option('--output <PATH>', 'write the report to a file, whole or not at all', notEmpty('--output'))
-    .addHelpText('after', studyExamples)
-    .action((design: string, options: StudyOptions) => actions.study(design, options));
+  defineStudy(program, actions);
 
   program
     .command('crosstalk')

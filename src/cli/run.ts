@@ -68,7 +68,7 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
         exitCode = await compareCommand(trials, options, context);
       },
       async study(design, options) {
-        const { studyCommand } = await import('./study-command.ts');
+        const { studyCommand } = await import('./study/study-command.ts');
         exitCode = await studyCommand(design, options, context);
       },
       async crosstalk(trial, options) {

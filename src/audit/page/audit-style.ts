@@ -13,13 +13,6 @@ export const auditStyle = `
 .charts.wide{grid-template-columns:repeat(auto-fit,minmax(min(100%,540px),1fr))}
 .learning{max-width:75ch;font-size:19px;padding-left:14px;border-left:4px solid var(--ink-soft)}
 .findings{counter-reset:finding}
-td.amount,th.amount{text-align:right}
-td.amount{white-space:nowrap}
 .incomplete{max-width:75ch;font-size:19px;font-weight:650;padding-left:14px;border-left:4px solid var(--doubt)}
-.wide-table{overflow-x:auto;margin:0}
-.wide-table+ul{padding-left:1.2em}
-details{margin-top:14px}
-details>:is(.charts,.wide-table){margin-top:.8em}
-@media (max-width:600px){.wide-table table{display:table}.wide-table thead{display:table-header-group}.wide-table tbody{display:table-row-group}.wide-table tr{display:table-row}.wide-table :is(th,td){display:table-cell;border-top:1px solid var(--line);padding:.5em .8em;min-width:5.5em}.wide-table th[scope=row]{min-width:12em}td.amount,th.amount{text-align:right}table:not(.wide-table table) td.amount{text-align:left}}
-@media print{.charts.wide{grid-template-columns:1fr 1fr}.summary{break-after:auto}.wide-table{overflow:visible}.wide-table table{font-size:7.5pt}.wide-table .said{font-size:7pt}.wide-table :is(th,td){padding:.3em .45em}}
+@media print{.charts.wide{grid-template-columns:1fr 1fr}.summary{break-after:auto}}
 `.replaceAll('\n', '');

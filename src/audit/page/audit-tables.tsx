@@ -1,57 +1,9 @@
 import { fixed } from '../../core/report/rounding.ts';
+import { Section } from '../../page/section.tsx';
+import { type Cell, WideTable } from '../../page/wide-table.tsx';
 import type { AuditReport, CaseMix, GroupOffset, MarkerTally, RuleTally } from '../analysis/audit-report.ts';
 import { markerName, percent, range, signed, turnOf, visitsOf, waysOf, whatCounts } from '../report/audit-words.ts';
 import { widestOffsets } from '../report/widest-offsets.ts';
-import { Section } from './section.tsx';
-
-type Cell = string | { readonly first: string; readonly second: string };
-
-interface TableProps {
-  /** For who cannot see it. */
-  readonly label: string;
-  readonly head: readonly string[];
-  readonly rows: readonly (readonly Cell[])[];
-  /** How many columns, from the left, hold words. */
-  readonly words: number;
-}
-
-/** A table of figures: on a narrow screen it is moved sideways, not broken up. */
-function Table({ label, head, rows, words }: TableProps) {
-  const kind = (column: number) => (column < words ? {} : { class: 'amount' });
-  const shown = (cell: Cell) =>
-    typeof cell === 'string' ? (
-      cell
-    ) : (
-      <>
-        {cell.first}
-        <span class="said">{cell.second}</span>
-      </>
-    );
-  return (
-    <section class="wide-table" aria-label={label} tabindex={0}>
-      <table>
-        <thead>
-          <tr>
-            {head.map((cell, column) => (
-              <th scope="col" {...kind(column)}>
-                {cell}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => (
-            <tr>
-              {row.map((cell, column) =>
-                column === 0 ? <th scope="row">{shown(cell)}</th> : <td {...kind(column)}>{shown(cell)}</td>,
-              )}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
-  );
-}
 
 export function RuleTable({ rules }: { readonly rules: readonly RuleTally[] }) {
   if (rules.length === 0) return null;
@@ -74,7 +26,7 @@ export function RuleTable({ rules }: { readonly rules: readonly RuleTally[] }) {
       {off.length === 0 ? (
         <p>No rule failed.</p>
       ) : (
-        <Table
+        <WideTable
           label="Rules that failed"
           words={1}
           head={['Rule', ...head]}
@@ -87,7 +39,7 @@ export function RuleTable({ rules }: { readonly rules: readonly RuleTally[] }) {
       {rest.length === 0 ? null : (
         <details>
           <summary>{`Rules that never failed (${rest.length})`}</summary>
-          <Table
+          <WideTable
             label="Rules that never failed"
             words={1}
             head={['Rule', ...head]}
@@ -103,7 +55,7 @@ export function MarkerTable({ markers }: { readonly markers: readonly MarkerTall
   if (markers.length === 0) return null;
   return (
     <Section id="markers" title="Markers most often named in a step, and where they would have to go">
-      <Table
+      <WideTable
         label="Markers"
         words={2}
         head={['Marker', 'Way', 'Recordings', 'Mean way, mm']}
@@ -133,7 +85,7 @@ export function OffsetTables({ offsets, signs }: Pick<AuditReport, 'offsets' | '
             <p class="small">
               {`Mean and SD over the visits; below them the 95 % interval of the mean, that of the SD in brackets, and the number of visits. ${whatCounts}${by === 'month' ? ' Right and left together.' : ''}`}
             </p>
-            <Table
+            <WideTable
               label={`Offsets by ${by}`}
               words={by === 'month' ? 1 : 2}
               head={headOf(by, rules)}
@@ -189,7 +141,7 @@ export function CaseMixTable({ caseMix }: { readonly caseMix: readonly CaseMix[]
   return (
     <Section id="case-mix" title="Whom each saw">
       <p class="small">Groups with unlike patients do not compare. Ages and what follows are counted in recordings.</p>
-      <Table
+      <WideTable
         label="Patients"
         words={1}
         head={[

@@ -1,6 +1,6 @@
+import { Section } from '../../page/section.tsx';
 import type { AuditReport, Reexamination } from '../analysis/audit-report.ts';
 import { whoAndWhen, whoAndWhenColumns } from '../report/audit-words.ts';
-import { Section } from './section.tsx';
 
 /** As many as are read at one go; the others are folded. */
 const mostAtOnce = 20;

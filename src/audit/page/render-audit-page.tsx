@@ -1,8 +1,10 @@
 import { render } from 'preact-render-to-string';
-import { escapeControls } from '../../core/report/escape-controls.ts';
 import { sentence } from '../../core/report/sentence.ts';
+import { escapeStrings } from '../../page/escape-strings.ts';
+import { Section } from '../../page/section.tsx';
 import { base64, sha256 } from '../../page/sha256.ts';
 import { pageStyle } from '../../page/style/page-style.ts';
+import { wideTableStyle } from '../../page/style/wide-table-style.ts';
 import type { AuditReport, GroupChart } from '../analysis/audit-report.ts';
 import {
   daysOf,
@@ -23,15 +25,14 @@ import { auditStyle } from './audit-style.ts';
 import { CaseMixTable, MarkerTable, OffsetTables, RuleTable } from './audit-tables.tsx';
 import { GroupChartFigure } from './group-chart-figure.tsx';
 import { ReexaminationList, UnreadableList } from './reexamination-list.tsx';
-import { Section } from './section.tsx';
 
-const style = pageStyle + auditStyle;
+const style = pageStyle + wideTableStyle + auditStyle;
 /** The one style and nothing else: no script, no request. */
 const policy = `default-src 'none'; style-src 'sha256-${base64(sha256(new TextEncoder().encode(style)))}'; base-uri 'none'; form-action 'none'`;
 
 /** The audit as one page that opens from disk and prints: the same report gives the same bytes. */
 export function renderAuditPage(audit: AuditReport): string {
-  const report = printable(roundAudit(audit)) as AuditReport;
+  const report = escapeStrings(roundAudit(audit));
   const page = (
     <html lang="en">
       <head>
@@ -183,12 +184,4 @@ function Records({ report }: { readonly report: AuditReport }) {
       </table>
     </Section>
   );
-}
-
-/** Codes come from files: what a browser or a reader would obey is written out. */
-function printable(value: unknown): unknown {
-  if (typeof value === 'string') return escapeControls(value);
-  if (Array.isArray(value)) return value.map(printable);
-  if (typeof value !== 'object' || value === null) return value;
-  return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, printable(item)]));
 }

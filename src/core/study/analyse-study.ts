@@ -12,7 +12,14 @@ import { studyCautions } from './study-cautions.ts';
 import { daysOf } from './study-days.ts';
 import type { StudyDesign } from './study-design.ts';
 import { StudyError } from './study-error.ts';
-import type { AngleResult, CaptureRecord, LandmarkResult, PlacementResult, StudyReport } from './study-report.ts';
+import type {
+  AngleResult,
+  CaptureRecord,
+  LandmarkResult,
+  Measured,
+  PlacementResult,
+  StudyReport,
+} from './study-report.ts';
 
 /** A capture as it was read, or why it cannot be used. */
 export type ReadCapture = { readonly sha256: string } & (
@@ -98,7 +105,25 @@ export function analyseStudy(design: StudyDesign, set: LoadedMarkerSet, read: re
     angles,
     distances,
   };
-  return { ...report, cautions: studyCautions(report, used, whole, distances) };
+  const cautions = studyCautions(report, used, whole, distances);
+  const inDesign = <Result extends Measured>(results: readonly Result[]): Result[] => inDesignOrder(results, read);
+  return {
+    ...report,
+    placements: inDesign(placements),
+    angles: inDesign(angles),
+    distances: inDesign(distances),
+    cautions,
+  };
+}
+
+/** Values of the captures that were used, with a gap for each that was left out. */
+function inDesignOrder<Result extends Measured>(results: readonly Result[], read: readonly ReadCapture[]): Result[] {
+  let used = 0;
+  const places = read.map((one) => ('capture' in one ? used++ : null));
+  return results.map((result) => ({
+    ...result,
+    values: places.map((place) => (place === null ? null : result.values[place]!)),
+  }));
 }
 
 /** Between assessors where the study tells it, else within. */

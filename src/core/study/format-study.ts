@@ -1,14 +1,12 @@
-import { bandOf } from '../gait-model/data-changes.ts';
-import { bandWords } from '../moves/changes-words.ts';
 import { counted } from '../report/counted.ts';
 import { fixed } from '../report/rounding.ts';
 import { sentence } from '../report/sentence.ts';
 import { type TextOptions, TextPage } from '../report/text-page.ts';
-import { worstSem } from './analyse-study.ts';
-import type { AngleCost } from './cost-in-degrees.ts';
 import type { StudyReport } from './study-report.ts';
 import {
+  angleBands,
   angleName,
+  costText,
   estimateText,
   headlineOf,
   iccInWords,
@@ -76,13 +74,6 @@ function writePlacements(page: TextPage, report: StudyReport): void {
     );
 }
 
-/** The side of the angle is said where it is not the marker's own. */
-function costText(cost: AngleCost | undefined, marker: string): string {
-  if (cost === undefined || cost.deg < 0.05) return 'no angle';
-  const own = cost.side === 'midline' || marker.startsWith(cost.side === 'right' ? 'R_' : 'L_');
-  return `${own ? angleName({ ...cost, side: 'midline' }) : angleName(cost)} ${fixed(1, cost.deg)}°`;
-}
-
 function writeSources(page: TextPage, { placements }: StudyReport): void {
   const shown = placements.filter(isJudged).slice(0, listed.sources);
   if (shown.length === 0) return;
@@ -111,13 +102,7 @@ function writeAngles(page: TextPage, report: StudyReport): void {
       fixed(1, (repeats.mdcBetween ?? repeats.mdcWithin)?.value ?? null),
     ]),
   ]);
-  const bands = (['over-5', '2-to-5', 'under-2'] as const).map(
-    (band) => `${judged.filter(({ repeats }) => bandOf(worstSem(repeats)) === band).length} ${bandWords[band]}`,
-  );
-  page.paragraph(
-    `${bands.join(', ')}. These bands (under 2 degrees acceptable, 2 to 5 reasonable, over 5 a concern: McGinley et al. 2009, from memory) are for a laboratory's total error in walking; standing angles hold the stance of the day as well, and lack what walking adds.`,
-    { indent: 2 },
-  );
+  page.paragraph(angleBands(report), { indent: 2 });
 }
 
 /** Shares of the variance; not told where there is one subject. */

@@ -16,7 +16,7 @@ export interface CaptureRecord extends Placing {
   readonly leftOut: string | null;
 }
 
-/** Values of a quantity in the order of the report's captures; null where there is none. */
+/** Values of a quantity in the order of the report's captures; null where there is none, as of one that was left out. */
 export interface Measured {
   readonly values: readonly (number | null)[];
   /** Null where nothing of it was repeated in a balanced part. */

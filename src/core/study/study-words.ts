@@ -4,6 +4,7 @@ import { counted } from '../report/counted.ts';
 import { fixed } from '../report/rounding.ts';
 import { worstSem } from './analyse-study.ts';
 import type { AngleName } from './angle-values.ts';
+import type { AngleCost } from './cost-in-degrees.ts';
 import type { Estimate, Repeatability } from './judge-values.ts';
 import type { PlacementDirection } from './placement-values.ts';
 import { fewestForIcc } from './study-cautions.ts';
@@ -110,10 +111,33 @@ const ways: Readonly<Record<PlacementDirection, readonly [string, string]>> = {
   left: ['to the left', 'to the right'],
 };
 
+/** The side of the angle is said where it is not the marker's own. */
+export function costText(cost: AngleCost | undefined, marker: string): string {
+  if (cost === undefined || cost.deg < 0.05) return 'no angle';
+  const own = cost.side === 'midline' || marker.startsWith(cost.side === 'right' ? 'R_' : 'L_');
+  return `${own ? angleName({ ...cost, side: 'midline' }) : angleName(cost)} ${fixed(1, cost.deg)}°`;
+}
+
+/** How many angles lie in each published band, and what the bands are for. */
+export function angleBands({ angles }: StudyReport): string {
+  const judged = angles.filter(isJudged);
+  const bands = (['over-5', '2-to-5', 'under-2'] as const).map((band) => {
+    const count = judged.filter(({ repeats }) => bandOf(worstSem(repeats)) === band).length;
+    return `${counted(count, 'angle')} ${bandWords[band]}`;
+  });
+  return `SEM of ${bands.join('; of ')}. These bands (under 2 degrees acceptable, 2 to 5 reasonable, over 5 a concern: McGinley et al. 2009, from memory) are for a laboratory's total error in walking; standing angles hold the stance of the day as well, and lack what walking adds.`;
+}
+
 /** "right hip rotation" */
 export function angleName({ joint, motion, side }: AngleName): string {
   const name = angleInWords(joint, motion);
   return side === 'midline' ? name : `${side} ${name}`;
+}
+
+/** What lies on either side of the middle, the lesser first: "backward", "forward". */
+export function waysOf(direction: PlacementDirection): readonly [string, string] {
+  const [greater, lesser] = ways[direction];
+  return [lesser, greater];
 }
 
 /** "3.9-8.2" */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { intraclassCorrelation } from '../../../src/core/repeatability/intraclass-correlation.ts';
 import { limitsOfAgreement, withinSubjectSd } from '../../../src/core/repeatability/limits-of-agreement.ts';
 import { mean, meanSquares, standardDeviation } from '../../../src/core/repeatability/mean-squares.ts';
-import { studyComponents } from '../../../src/core/repeatability/study-components.ts';
+import { detectable, studyComponents, studyMeanSquares } from '../../../src/core/repeatability/study-components.ts';
 
 /** Shrout and Fleiss 1979, Psychol Bull 86:420-428, table 2: six targets, four judges. */
 const shroutFleiss = [
@@ -46,13 +46,15 @@ describe('Shrout and Fleiss 1979', () => {
   });
 
   it('standard error of measurement by agreement, and the smallest change that shows', () => {
-    const { semBetween, mdcBetween, semWithin, mdcWithin, iccBetween } = studyComponents(
-      shroutFleiss.map((row) => row.map((value) => [value])),
+    const { semBetween, semWithin, semConsistency, iccBetween } = studyComponents(
+      studyMeanSquares(shroutFleiss.map((row) => row.map((value) => [value]))),
     );
     expect(semBetween).toBeCloseTo(2.5028, 4);
-    expect(semWithin).toBeCloseTo(1.0097, 4);
-    expect(mdcWithin).toBeCloseTo(2.7987, 3);
-    expect(mdcBetween).toBeCloseTo(1.96 * Math.SQRT2 * 2.5028, 3);
+    expect(semConsistency).toBeCloseTo(1.0097, 4);
+    // One session each does not tell how one assessor repeats.
+    expect(semWithin).toBeNull();
+    expect(detectable * semConsistency!).toBeCloseTo(2.7987, 3);
+    expect(detectable * semBetween!).toBeCloseTo(1.96 * Math.SQRT2 * 2.5028, 3);
     // One session: the share of the person's own is ICC(2,1).
     expect(iccBetween).toBeCloseTo(intraclassCorrelation(ms, 2).value, 12);
   });

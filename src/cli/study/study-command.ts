@@ -1,25 +1,25 @@
 import { dirname, join } from 'node:path';
-import type { LoadedMarkerSet } from '../core/marker-set/parse-marker-set.ts';
-import { jsonText } from '../core/report/json-text.ts';
-import { ownName } from '../core/report/own-name.ts';
-import type { Session } from '../core/session/session.ts';
-import { standTrial } from '../core/stand-trial.ts';
-import { analyseStudy, type ReadCapture } from '../core/study/analyse-study.ts';
-import { formatStudy } from '../core/study/format-study.ts';
-import { parseStudy } from '../core/study/parse-study.ts';
-import { roundStudy } from '../core/study/round-study.ts';
-import type { PlannedCapture, StudyDesign } from '../core/study/study-design.ts';
-import type { StudyReport } from '../core/study/study-report.ts';
-import { InputError } from '../node/input-error.ts';
-import { shippedMarkerSets } from '../node/read-marker-set-file.ts';
-import { readTextFile } from '../node/read-text-file.ts';
-import { readTrialFile } from '../node/read-trial-file.ts';
-import { writeOutputAtomically } from '../node/write-output-atomically.ts';
-import type { CommandContext } from './command-context.ts';
-import type { CheckEngine } from './engine.ts';
-import { defaultMarkerSet } from './options.ts';
-import { inFile, readMarkerSet, readSession } from './read-inputs.ts';
-import { UsageError } from './usage-error.ts';
+import type { LoadedMarkerSet } from '../../core/marker-set/parse-marker-set.ts';
+import { jsonText } from '../../core/report/json-text.ts';
+import { ownName } from '../../core/report/own-name.ts';
+import type { Session } from '../../core/session/session.ts';
+import { standTrial } from '../../core/stand-trial.ts';
+import { analyseStudy, type ReadCapture } from '../../core/study/analyse-study.ts';
+import { formatStudy } from '../../core/study/format-study.ts';
+import { parseStudy } from '../../core/study/parse-study.ts';
+import { roundStudy } from '../../core/study/round-study.ts';
+import type { PlannedCapture, StudyDesign } from '../../core/study/study-design.ts';
+import type { StudyReport } from '../../core/study/study-report.ts';
+import { InputError } from '../../node/input-error.ts';
+import { shippedMarkerSets } from '../../node/read-marker-set-file.ts';
+import { readTextFile } from '../../node/read-text-file.ts';
+import { readTrialFile } from '../../node/read-trial-file.ts';
+import { writeOutputAtomically } from '../../node/write-output-atomically.ts';
+import type { CommandContext } from '../command-context.ts';
+import type { CheckEngine } from '../engine.ts';
+import { defaultMarkerSet } from '../options.ts';
+import { inFile, readMarkerSet, readSession } from '../read-inputs.ts';
+import { UsageError } from '../usage-error.ts';
 
 export interface StudyOptions {
   readonly markerSet?: string;
@@ -96,7 +96,7 @@ async function formatted(
 ): Promise<string> {
   if (format === 'json') return jsonText(roundStudy(report));
   if (format === 'html') {
-    const { renderStudyPage } = await import('../page/study/render-study-page.tsx');
+    const { renderStudyPage } = await import('../../page/study/render-study-page.tsx');
     return renderStudyPage(report);
   }
   return formatStudy(
