@@ -74,6 +74,11 @@ const cases: [words: string[], expected: string[]][] = [
     ['heel-level', 'heel-level.left', 'heel-level.right'],
   ],
   [['explain', 'R_G'], ['R_GT']],
+  [
+    ['practice', 're'],
+    ['record', 'repeat'],
+  ],
+  [['practice', 'sign-off', '--due'], ['--due']],
   [['explain', 'labels-sw'], ['labels-swapped']],
   [['explain', 'data-tr'], ['data-truncated']],
   [['explain', 'point-in'], ['point-in-line']],

@@ -1,10 +1,12 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { buildPlacings } from '../../sample-trials/build-practice.ts';
 import { buildKneeBends, buildSample, buildSampleFiles } from '../../sample-trials/build-samples.ts';
 import { SAMPLES } from '../../sample-trials/sample-list.ts';
 import { readC3d } from '../../src/core/c3d/read-c3d.ts';
 import { readPoints } from '../../src/core/c3d/read-points.ts';
 import { distance, subtract, type Vec3 } from '../../src/core/geometry/vector.ts';
+import { parseHistory } from '../../src/core/practice/history.ts';
 import { parseSession } from '../../src/core/session/parse-session.ts';
 
 const folder = new URL('../../sample-trials/', import.meta.url);
@@ -29,6 +31,15 @@ describe('the sample trials', () => {
       expect(readFileSync(new URL(`knee-bends/${name}`, folder)).equals(bytes), name).toBe(true);
       expect(readC3d(bytes).warnings).toEqual([]);
     }
+  });
+
+  it('and the placings and the history for practice', () => {
+    for (const [name, bytes] of buildPlacings()) {
+      expect(readFileSync(new URL(`practice/${name}`, folder)).equals(bytes), name).toBe(true);
+    }
+    const { lines, unread } = parseHistory(readFileSync(new URL('practice/history.jsonl', folder), 'utf8'));
+    expect(unread).toBe(0);
+    expect(lines).toHaveLength(57);
   });
 
   it('read back as C3D without a warning, with the recorded values', () => {

@@ -55,12 +55,24 @@ export function completedCommands(program: Command, known: KnownWords): Complete
       return {
         name: command.name(),
         description: command.summary() || command.description(),
-        options: isHelp ? [] : [...options(command), ...own.filter(({ flag }) => flag !== '--help')],
-        argument: isHelp ? { words: names, endings: null } : argument ? argumentValues(argument, known) : nothing,
+        options: isHelp ? [] : uniqueFlags([command, ...command.commands].flatMap(options), own),
+        argument: isHelp ? { words: names, endings: null } : withOwn(command, argument, known),
         manyArguments: argument?.variadic ?? false,
       };
     }),
   };
+}
+
+/** Options of a command, of its own commands and of the program, each once. */
+function uniqueFlags(options: readonly CompletedOption[], ofProgram: readonly CompletedOption[]): CompletedOption[] {
+  const all = [...options, ...ofProgram.filter(({ flag }) => flag !== '--help')];
+  return all.filter(({ flag }, at) => all.findIndex((one) => one.flag === flag) === at);
+}
+
+/** What may follow a command: its argument, or one of its own commands. */
+function withOwn(command: Command, argument: Argument | undefined, known: KnownWords): Values {
+  const { words, endings } = argument ? argumentValues(argument, known) : nothing;
+  return { words: [...words, ...command.commands.map((own) => own.name())], endings };
 }
 
 const nothing: Values = { words: [], endings: null };

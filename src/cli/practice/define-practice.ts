@@ -145,7 +145,7 @@ Marked three times, each time with the skin marks removed:
 Exit code: 0 done, 2 not usable.`;
 
 const signOffExamples = `
-Heel and outer ankle, due again in a year:
-  setsquare practice sign-off --trainee AB --signer CD --landmark HEEL --landmark LM --due 2027-11-30
+Due again in a year:
+  setsquare practice sign-off --trainee AB --signer CD --landmark HEEL --due 2027-11-30
 
 Exit code: 0 written, 2 not usable, and nothing written.`;

@@ -13,10 +13,13 @@ import type { CommandContext } from '../command-context.ts';
  */
 export async function runTerminalSession(run: PracticeRun, now: () => string, context: CommandContext): Promise<void> {
   const { channels, columns, signal, stdin } = context;
+  let isBegun = false;
   const page = (write: (page: TextPage) => void): Promise<void> => {
     const text = new TextPage({ columns, color: context.color(undefined) });
     write(text);
-    return channels.report(`\n${text.toString()}`);
+    const isFirst = !isBegun;
+    isBegun = true;
+    return channels.report(`${isFirst ? '' : '\n'}${text.toString()}`);
   };
   const source = stdin();
   const lines = createInterface({ input: source instanceof Readable ? source : Readable.from(source), signal });

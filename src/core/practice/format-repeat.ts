@@ -13,9 +13,9 @@ export function formatRepeat(
   for (const doubt of doubts) page.paragraph(doubt, { ink: 'yellow' });
   page.heading(spreadTitle);
   page.table([
-    ['', 'measured:', '', '', 'stated:', '', ''],
+    ['', 'shown:', '', '', 'usual:', '', ''],
     ['', 'forward', 'up', 'outward', 'forward', 'up', 'outward'],
-    ...landmarks.map(({ called, measured, stated }) => [called, ...measured, ...stated]),
+    ...landmarks.map(({ called, measured, usual }) => [called, ...measured, ...usual]),
   ]);
   page.heading(furthestTitle);
   page.table([

@@ -72,14 +72,14 @@ export interface RepeatedPlacing {
   readonly at: string;
   readonly markerSet: string;
   readonly placings: number;
-  /** Spread of one placing, 1 SD, right and left together; mm. */
+  /** Spread of one placing, 1 SD, right and left together, mm; null where the comparison shows too little of it. */
   readonly landmarks: readonly (RepeatSpread & { readonly landmark: string })[];
 }
 
 export interface RepeatSpread {
-  readonly forwardMm: number;
-  readonly upMm: number;
-  readonly outwardMm: number;
+  readonly forwardMm: number | null;
+  readonly upMm: number | null;
+  readonly outwardMm: number | null;
 }
 
 export type HistoryLine = BegunSession | AnsweredTrial | SignOff | Withdrawal | RepeatedPlacing;
@@ -215,7 +215,7 @@ function isRepeat(data: Loose): boolean {
       (one) =>
         isRecord(one) &&
         isText(one.landmark) &&
-        [one.forwardMm, one.upMm, one.outwardMm].every((mm) => Number.isFinite(mm)),
+        [one.forwardMm, one.upMm, one.outwardMm].every((mm) => mm === null || Number.isFinite(mm)),
     )
   );
 }

@@ -100,7 +100,9 @@ export function recordLimits({ landmarks }: TraineeRecord): string[] {
     'Found on a figure is not found on a patient: a sign-off rests on what a licensed colleague saw at the bedside as well.',
     `Who signs, on what evidence and for how long is for the laboratory to decide. Here a sign-off on fewer than ${fewestAsked} answers, or with less than ${Math.round(100 * leastShare)} % right, needs a written reason (common practice). A code is no signature: whoever can write the file can write a line.`,
     ...(landmarks.some(({ repeat }) => repeat !== null)
-      ? ['The spread of repeated placings is of one subject: it says little about another.']
+      ? [
+          'The spread of repeated placings reads low, is of one subject and says little about another; a dash stands where it would hardly show.',
+        ]
       : []),
   ];
 }

@@ -1,8 +1,9 @@
 import type { MarkerSet } from '../marker-set/marker-set.ts';
 import { fixed } from '../report/rounding.ts';
-import { type Direction, directions, type RepeatedPlacement } from './repeat-placing.ts';
+import type { RepeatedPlacement } from './repeat-placing.ts';
 import { sdInterval } from './sd-interval.ts';
 import { landmarkWords } from './session-summary.ts';
+import { type Direction, directions } from './shown-spread.ts';
 
 /** Repeated placings as they are told, in a terminal and on a page. */
 export interface ToldRepeat {
@@ -17,8 +18,8 @@ export interface SpreadRow {
   readonly called: string;
   /** Forward, up, outward; mm. */
   readonly measured: readonly string[];
-  /** What the marker set reckons with. */
-  readonly stated: readonly string[];
+  /** What the hand that the marker set states would show in the same comparison. */
+  readonly usual: readonly string[];
 }
 
 export interface FurthestRow {
@@ -32,10 +33,10 @@ export function tellRepeat(repeated: RepeatedPlacement, doubts: readonly string[
   return {
     placings,
     doubts,
-    landmarks: landmarks.map(({ landmark, forwardMm, upMm, outwardMm }) => ({
+    landmarks: landmarks.map(({ landmark, forwardMm, upMm, outwardMm, usualMm }) => ({
       called: landmarkWords(set, landmark),
       measured: [forwardMm, upMm, outwardMm].map((mm) => fixed(1, mm)),
-      stated: statedOf(set, landmark),
+      usual: directions.map((along) => fixed(1, usualMm[along])),
     })),
     markers: markers.map(({ marker }) => {
       const own = against.map((one) => one.find((other) => other.marker === marker)!);
@@ -51,11 +52,6 @@ export function tellRepeat(repeated: RepeatedPlacement, doubts: readonly string[
   };
 }
 
-function statedOf(set: MarkerSet, landmark: string): string[] {
-  const { scatterMm } = set.markers.find(({ stem }) => stem === landmark)!;
-  return directions.map((along) => fixed(1, scatterMm[along]));
-}
-
 /** How little so few placings say, and what the comparison cannot tell. */
 export function repeatLimits({ placings, landmarks }: RepeatedPlacement): string[] {
   const degrees = Math.max(1, ...landmarks.map((one) => one.degrees));
@@ -66,8 +62,9 @@ export function repeatLimits({ placings, landmarks }: RepeatedPlacement): string
       ? ''
       : `, of both sides together ${fixed(1, low)} to ${fixed(1, high)} times (as if the sides were independent)`;
   return [
-    `From ${placings} placings: the true spread of one marker may be ${fixed(1, lowAlone)} to ${fixed(1, highAlone)} times what is shown${pooled}; 95 %, by chi-square. It is this subject's alone.`,
-    'A constant error shows in no spread: a landmark that is taken too low every time is placed alike every time. Where every marker was placed anew nothing holds still, and what one marker is off is shared by its neighbours on the segment.',
-    '"Stated" is the hand that the marker set reckons with. "More than the hand" is beyond what two careful placings of such a marker seldom differ by.',
+    `From ${placings} placings, chance alone leaves the spread of one marker anywhere from ${fixed(1, lowAlone)} to ${fixed(1, highAlone)} times what is shown${pooled}; 95 %, by chi-square. It is this subject's alone.`,
+    'The spread reads low: every marker was placed anew, so that nothing holds still, and a segment that is laid onto itself takes up a part. "Usual" has the same done to simulated placings of this subject by the hand that the marker set states: compare with that. A dash: the marker does not slide that way, or less than half of a spread would show.',
+    'A constant error shows in no spread: a landmark that is taken too low every time is placed alike every time.',
+    '"More than the hand" is beyond what two careful placings of such a marker seldom differ by.',
   ];
 }

@@ -21,17 +21,17 @@ export function RepeatArticle({ told: { placings, doubts, landmarks, markers, li
           <thead>
             <tr>
               <th scope="col">Landmark</th>
-              <th scope="col">Forward (stated)</th>
-              <th scope="col">Up (stated)</th>
-              <th scope="col">Outward (stated)</th>
+              <th scope="col">Forward (usual)</th>
+              <th scope="col">Up (usual)</th>
+              <th scope="col">Outward (usual)</th>
             </tr>
           </thead>
           <tbody>
-            {landmarks.map(({ called, measured, stated }) => (
+            {landmarks.map(({ called, measured, usual }) => (
               <tr>
                 <th scope="row">{called}</th>
                 {measured.map((mm, at) => (
-                  <td data-of={`${ways[at]} (stated)`}>{`${mm} (${stated[at]})`}</td>
+                  <td data-of={`${ways[at]} (usual)`}>{`${mm} (${usual[at]})`}</td>
                 ))}
               </tr>
             ))}

@@ -30,6 +30,19 @@ describe('makeSession', () => {
     for (const { key } of session) expect(key.expected.length).toBeLessThan(2);
   });
 
+  it('plants what the page on practice says: 12 to 26 mm by eye, 20 to 48 mm palpated', () => {
+    for (const { key } of session) {
+      for (const { accepted } of key.expected) {
+        const [{ marker, shift }] = accepted;
+        const mm = Math.hypot(shift.forward, shift.left, shift.up);
+        const byEye = wands22.markers.find(({ label }) => label === marker)!.placedBy === 'eye';
+        const [least, most] = byEye ? [12, 26] : [20, 48];
+        expect(mm).toBeGreaterThan(least - 0.01);
+        expect(mm).toBeLessThan(most + 0.01);
+      }
+    }
+  });
+
   it('practises a landmark the more the more it weighs', () => {
     const heels = makeSession(shop, 5, 12, (stem) => (stem === 'HEEL' ? 1 : 0));
     const off = heels.flatMap(({ key }) => key.expected.map(({ accepted: [{ marker }] }) => marker));

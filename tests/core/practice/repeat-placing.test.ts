@@ -2,10 +2,12 @@ import { describe, expect, it } from 'vitest';
 import type { MarkerPositions } from '../../../sample-trials/landmarks.ts';
 import { displace } from '../../../sample-trials/plant-fault.ts';
 import { bodyFromPositions } from '../../../src/core/pose/body-from-positions.ts';
+import { slidesOf } from '../../../src/core/pose/slides.ts';
 import { repeatedPlacement } from '../../../src/core/practice/repeat-placing.ts';
 import { repeatLimits } from '../../../src/core/practice/repeat-rows.ts';
 import { roundRepeat } from '../../../src/core/practice/round-repeat.ts';
 import { sdInterval } from '../../../src/core/practice/sd-interval.ts';
+import { seededDraw } from '../../../src/core/practice/seeded-draw.ts';
 import { emptySession } from '../../../src/core/session/session.ts';
 import { symmetricAdult } from '../../support/ordinary-people.ts';
 import { wands22 } from '../../support/shipped-marker-sets.ts';
@@ -16,25 +18,65 @@ const adult = symmetricAdult();
 
 describe('repeatedPlacement', () => {
   it('tells the spread of one marker that was placed 0, 6 and 12 mm up, and of no other', () => {
-    const times = [0, 6, 12].map((up) => stand(displace(adult, 'L_SW', { up })));
+    const times = [0, 6, 12].map((up) => stand(displace(adult, 'L_LE', { up })));
     const { placings, markers, landmarks } = roundRepeat(repeatedPlacement(times));
-    const wand = markers.find(({ marker }) => marker === 'L_SW')!;
+    const knee = markers.find(({ marker }) => marker === 'L_LE')!;
     // SD of 0, 6, 12 is 6; of both sides together, the right one still, 6 / sqrt 2.
     expect(placings).toBe(3);
-    expect(Math.abs(wand.sdMm.up - 6)).toBeLessThan(0.7);
-    expect(wand.usualMm).toEqual(wands22.markers.find(({ label }) => label === 'L_SW')!.scatterMm);
-    const shank = landmarks.find(({ landmark }) => landmark === 'SW')!;
-    expect(Math.abs(shank.upMm - 6 / Math.SQRT2)).toBeLessThan(0.5);
-    expect(shank.degrees).toBe(4);
+    expect(Math.abs(knee.sdMm.up - 6)).toBeLessThan(0.5);
+    const both = landmarks.find(({ landmark }) => landmark === 'LE')!;
+    expect(Math.abs(both.upMm! - 6 / Math.SQRT2)).toBeLessThan(0.4);
+    expect(both.degrees).toBe(4);
     for (const { marker, sdMm } of markers) {
-      if (marker !== 'L_SW') expect(Math.hypot(sdMm.forward, sdMm.up, sdMm.outward)).toBeLessThan(1.2);
+      if (marker !== 'L_LE') expect(Math.hypot(sdMm.forward, sdMm.up, sdMm.outward)).toBeLessThan(1.2);
     }
+  });
+
+  it('shows of a hand half as wide as stated half of what it says that one as stated would show', () => {
+    const draw = seededDraw(5);
+    const body = stand(adult);
+    const sums = new Map<string, [number, number]>();
+    for (let time = 0; time < 16; time++) {
+      const placed = Array.from({ length: 3 }, () => {
+        const anew = new Map(adult);
+        for (const marker of wands22.markers) {
+          for (const { direction, vector } of slidesOf(body, marker)) {
+            const along = direction === 'left' ? 'outward' : direction;
+            const mm = (0.5 * marker.scatterMm[along] * draw.bell()) / 0.88;
+            const [x, y, z] = anew.get(marker.label)!;
+            anew.set(marker.label, [x + mm * vector[0], y + mm * vector[1], z + mm * vector[2]]);
+          }
+        }
+        return stand(anew);
+      });
+      for (const { landmark, forwardMm, upMm, outwardMm, usualMm } of repeatedPlacement(placed).landmarks) {
+        for (const [along, mm, usual] of [
+          ['forward', forwardMm, usualMm.forward],
+          ['up', upMm, usualMm.up],
+          ['outward', outwardMm, usualMm.outward],
+        ] as const) {
+          expect(mm === null).toBe(usual === null);
+          if (mm === null || usual === null) continue;
+          const [shown, stated] = sums.get(`${landmark} ${along}`) ?? [0, 0];
+          sums.set(`${landmark} ${along}`, [shown + mm ** 2, stated + usual ** 2]);
+        }
+      }
+    }
+    expect(sums.size).toBeGreaterThan(12);
+    for (const [shown, stated] of sums.values()) expect(Math.abs(Math.sqrt(shown / stated) - 0.5)).toBeLessThan(0.15);
+  });
+
+  it('tells nothing where a marker does not slide, or where its segment would take the spread up', () => {
+    const { landmarks } = repeatedPlacement([stand(adult), stand(displace(adult, 'L_LE', { up: 6 }))]);
+    const of = (stem: string) => landmarks.find(({ landmark }) => landmark === stem)!;
+    expect([of('TW').upMm, of('TW').outwardMm, of('ACR').forwardMm]).toEqual([null, null, null]);
+    expect(of('LE').upMm).not.toBeNull();
   });
 
   it('finds no spread where the person only stands elsewhere', () => {
     const turned: MarkerPositions = new Map([...adult].map(([label, [x, y, z]]) => [label, [x + 300, y - 40, z]]));
-    for (const { forwardMm, upMm, outwardMm } of repeatedPlacement([stand(adult), stand(turned)]).landmarks) {
-      expect(Math.hypot(forwardMm, upMm, outwardMm)).toBeLessThan(0.01);
+    for (const { sdMm } of repeatedPlacement([stand(adult), stand(turned)]).markers) {
+      expect(Math.hypot(sdMm.forward, sdMm.up, sdMm.outward)).toBeLessThan(0.01);
     }
   });
 
@@ -48,7 +90,9 @@ describe('repeatedPlacement', () => {
 
   it('says how little two placings tell', () => {
     const says = repeatLimits(repeatedPlacement([stand(adult), stand(adult)]));
-    expect(says[0]).toContain('From 2 placings: the true spread of one marker may be 0.4 to 31.9 times what is shown');
+    expect(says[0]).toContain(
+      'From 2 placings, chance alone leaves the spread of one marker anywhere from 0.4 to 31.9 times what is shown',
+    );
   });
 });
 
