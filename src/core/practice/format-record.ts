@@ -6,6 +6,7 @@ import {
   chanceWords,
   dueWords,
   evidenceWords,
+  hasSpread,
   historyWords,
   landmarkCells,
   madeTitle,
@@ -46,7 +47,7 @@ export function formatRecord(record: TraineeRecord, options: TextOptions): strin
       page.paragraph(historyWords(history), { indent: 2, lead: `${called}: ` });
     }
   }
-  const repeated = landmarks.filter(({ repeat }) => repeat !== null);
+  const repeated = landmarks.filter(hasSpread);
   if (repeated.length > 0) {
     page.heading('Placed anew, skin marks removed: spread of one placing, 1 SD, mm');
     page.table([

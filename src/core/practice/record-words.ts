@@ -61,6 +61,11 @@ export function wasAnswered({ asked, invented }: LandmarkScore): boolean {
   return asked + invented > 0;
 }
 
+/** Whether repeated placings tell something of it. */
+export function hasSpread({ repeat }: LandmarkLine): boolean {
+  return repeat !== null && [repeat.forwardMm, repeat.upMm, repeat.outwardMm].some((mm) => mm !== null);
+}
+
 /** The newest days are the ones that count. */
 const daysTold = 5;
 

@@ -2,6 +2,7 @@ import {
   chanceWords,
   dueWords,
   evidenceWords,
+  hasSpread,
   historyWords,
   landmarkCells,
   madeTitle,
@@ -76,7 +77,7 @@ function SignOffs({ record: { landmarks } }: RecordProps) {
           </tbody>
         </table>
       )}
-      <p class="by-hand">Signature of who signs, by hand, and the day:</p>
+      <p class="by-hand">Signature of who signs, by hand, and the day</p>
       {open.length === 0 ? null : <p>{`Not signed off: ${open.map(({ called }) => called).join(', ')}.`}</p>}
     </section>
   );
@@ -146,7 +147,7 @@ function ByDay({ landmarks }: Pick<TraineeRecord, 'landmarks'>) {
 }
 
 function Repeats({ landmarks }: Pick<TraineeRecord, 'landmarks'>) {
-  const told = landmarks.filter(({ repeat }) => repeat !== null);
+  const told = landmarks.filter(hasSpread);
   if (told.length === 0) return null;
   return (
     <section aria-labelledby="repeats">
@@ -166,9 +167,9 @@ function Repeats({ landmarks }: Pick<TraineeRecord, 'landmarks'>) {
           {told.map(({ called, repeat }) => (
             <tr>
               <th scope="row">{called}</th>
-              <td data-of="Forward">{fixed(1, repeat!.forwardMm)}</td>
-              <td data-of="Up">{fixed(1, repeat!.upMm)}</td>
-              <td data-of="Outward">{fixed(1, repeat!.outwardMm)}</td>
+              <SpreadCell of="Forward" mm={repeat!.forwardMm} />
+              <SpreadCell of="Up" mm={repeat!.upMm} />
+              <SpreadCell of="Outward" mm={repeat!.outwardMm} />
               <td data-of="Placings">{String(repeat!.placings)}</td>
               <td data-of="On" class="figure">
                 {repeat!.on}
@@ -178,5 +179,14 @@ function Repeats({ landmarks }: Pick<TraineeRecord, 'landmarks'>) {
         </tbody>
       </table>
     </section>
+  );
+}
+
+/** On a narrow screen, where cells stand one below the other, one that tells nothing is left out. */
+function SpreadCell({ of, mm }: { readonly of: string; readonly mm: number | null }) {
+  return (
+    <td data-of={of} class={mm === null ? 'none' : ''}>
+      {fixed(1, mm)}
+    </td>
   );
 }
