@@ -26,8 +26,8 @@ A paragraph for the report's reader, of what stays as it is:
 For a program, one report a line:
   setsquare check *.c3d --format jsonl --output reports.jsonl
 
-Exit code: 0 ready to walk, 1 something to adjust, 2 not assessable or not usable;
-over several trials the highest.`;
+Exit code: 0 ready to walk, 1 something to adjust, 2 not assessable or not
+usable; over several trials the highest.`;
 
 export const watchExamples = `
 Beside the capture station; open the address it prints in a browser:
@@ -77,8 +77,8 @@ Before the markers go on:
 For a program:
   setsquare measurements session.json --format json
 
-Exit code: 0 no reading to take again, 1 one or more, 2 not usable. Readings that
-are not on the sheet are told and change nothing.`;
+Exit code: 0 no reading to take again, 1 one or more, 2 not usable. Readings
+that are not on the sheet are told and change nothing.`;
 
 export const blindSpotsExamples = `
 What the set sees on an average adult with every marker on:
@@ -117,7 +117,7 @@ export const crosstalkExamples = `
 After the static trial, before the markers come off: two slow knee bends, then
   setsquare crosstalk knee-bend.c3d --static standing.c3d
 With what was recorded of the patient, for a program:
-  setsquare crosstalk walk.c3d --static standing.c3d --session session.json --format json
+  setsquare crosstalk walk.c3d --static standing.c3d --session s.json --format json
 
 Exit code: 0 nothing to adjust, 1 something to adjust, 2 not usable.`;
 

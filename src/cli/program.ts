@@ -62,7 +62,7 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .helpOption('--help', 'print this help')
     .helpCommand('help [command]', 'print the help of a command')
     .exitOverride()
-    .configureHelp({ showGlobalOptions: true })
+    .configureHelp({ showGlobalOptions: true, subcommandTerm: commandWithArguments })
     .configureOutput({
       writeOut: help.write,
       writeErr: help.write,
@@ -229,6 +229,15 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .action((shell: string) => actions.completion(shell, program));
 
   return program;
+}
+
+/** Without `[options]`, which every command has: the words beside it need the room at 80 columns. */
+function commandWithArguments(command: Command): string {
+  const named = command.registeredArguments.map((argument) => {
+    const name = `${argument.name()}${argument.variadic ? '...' : ''}`;
+    return argument.required ? `<${name}>` : `[${name}]`;
+  });
+  return [command.name(), ...named].join(' ');
 }
 
 function namesOption(): Option {

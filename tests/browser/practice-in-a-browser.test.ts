@@ -53,7 +53,7 @@ describe.skipIf('reason' in started)(`practice in a browser${skipped}`, () => {
       await page.focus('text=Begin with made trials');
       await page.keyboard.press('Enter');
       await page.waitForSelector('text=Trial 1 of 8');
-      expect(await page.evaluate(() => document.activeElement?.id)).toBe('trial-heading');
+      await page.waitForFunction(() => document.activeElement?.id === 'trial-heading');
       expect(await page.locator('.told').count()).toBe(0);
       await page.focus('select[name=marker-0]');
       await page.keyboard.type('left heel');
@@ -63,7 +63,7 @@ describe.skipIf('reason' in started)(`practice in a browser${skipped}`, () => {
       await page.keyboard.type('12');
       await page.keyboard.press('Enter');
       await page.waitForSelector('.told');
-      expect(await page.evaluate(() => document.activeElement?.id)).toBe('told-heading');
+      await page.waitForFunction(() => document.activeElement?.id === 'told-heading');
       expect(await page.locator('.told li').first().textContent()).not.toBe('');
       expect(await violations(page)).toEqual([]);
       expect(faults).toEqual([]);

@@ -49,15 +49,16 @@ A paragraph for the report's reader, of what stays as it is:
 For a program, one report a line:
   setsquare check *.c3d --format jsonl --output reports.jsonl
 
-Exit code: 0 ready to walk, 1 something to adjust, 2 not assessable or not usable;
-over several trials the highest.
+Exit code: 0 ready to walk, 1 something to adjust, 2 not assessable or not
+usable; over several trials the highest.
 `);
   });
 
   it('names every command', async () => {
     const { stdout } = await runInProcess(['--help']);
-    expect(stdout).toMatch(/^ {2}check \[options\] <TRIAL\.c3d\.\.\.> /m);
-    expect(stdout).toMatch(/^ {2}inspect \[options\] <TRIAL\.c3d\.\.\.> /m);
+    expect(stdout).toMatch(/^ {2}check <TRIAL\.c3d\.\.\.> /m);
+    expect(Math.max(...stdout.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
+    expect(stdout).toMatch(/^ {2}inspect <TRIAL\.c3d\.\.\.> /m);
   });
 
   it('prints the version of the package', async () => {

@@ -3,6 +3,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { runInProcess } from '../cli/run-in-process.ts';
 import { linksOf, slugsOf } from './page-links.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
@@ -35,7 +36,20 @@ describe('links', () => {
   });
 });
 
+/** Names of the commands in the help of the program. */
+function commandsIn(help: string): string[] {
+  const [list = ''] = help.split('\nCommands:\n')[1]!.split('\n\n');
+  return [...list.matchAll(/^ {2}([a-z][a-z-]*)/gm)].map(([, name]) => name!);
+}
+
 describe('docs/README.md', () => {
+  it('names every command', async () => {
+    const commands = commandsIn((await runInProcess(['--help'])).stdout);
+    const index = read('docs/README.md');
+    expect(commands.length).toBeGreaterThan(10);
+    expect(commands.filter((name) => name !== 'help' && !index.includes(`\`setsquare ${name}\``))).toEqual([]);
+  });
+
   const linked = linksOf(read('docs/README.md')).map(({ target }) => relative('.', join('docs', target)));
 
   it('links every page of docs', () => {
@@ -53,7 +67,7 @@ describe('docs/README.md', () => {
 
 describe('what the pages name', () => {
   const help = execFileSync(process.execPath, ['bin/setsquare.js', '--help'], { cwd: root, encoding: 'utf8' });
-  const commands = [...help.matchAll(/^ {2}([a-z][a-z-]*) [[<]/gm)].map((match) => match[1]!);
+  const commands = commandsIn(help);
   const scripts = Object.keys(JSON.parse(read('package.json')).scripts);
   const code = ['src', 'scripts', 'tests', 'sample-trials', 'bench'].flatMap((folder) =>
     readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' }).map((path) => join('/', folder, path)),
