@@ -1,6 +1,6 @@
-import { execFileSync, spawn } from 'node:child_process';
+import { execFileSync, spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -31,6 +31,21 @@ function trial(): string {
   writeFileSync(path, writeC3d({ rateHz: 100, units: 'mm', ...points }));
   return path;
 }
+
+describe('the file that starts the program', () => {
+  const bin = fileURLToPath(new URL('../../bin', import.meta.url));
+
+  it('may be executed, as npx does in a clone', () => {
+    expect(statSync(join(bin, 'setsquare.js')).mode & 0o111).toBe(0o111);
+  });
+
+  it('says in one sentence that nothing is built yet', () => {
+    cpSync(bin, join(folder, 'bin'), { recursive: true });
+    const { status, stderr } = spawnSync(join(folder, 'bin', 'setsquare.js'), ['--version'], { encoding: 'utf8' });
+    expect(stderr).toBe('setsquare is not built yet; run npm ci && npm run build in its folder.\n');
+    expect(status).toBe(2);
+  });
+});
 
 describe('a process of its own', () => {
   it('exits 130 after Ctrl-C, without a word', async () => {
