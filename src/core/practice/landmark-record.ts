@@ -38,6 +38,12 @@ interface Entry {
   readonly isMade: boolean;
 }
 
+/** Of each trial the first answer: a trial that comes again, by its seed or from the archive, may be known by heart. */
+export function firstAnswers(answers: readonly AnsweredTrial[]): AnsweredTrial[] {
+  const seen = new Set<string>();
+  return answers.filter(({ trial }) => !seen.has(trial) && seen.add(trial));
+}
+
 /** Landmarks that a trainee was asked or named, in the order of their names; of each the newest answers. */
 export function landmarkRecords(answers: readonly AnsweredTrial[]): LandmarkRecord[] {
   const byLandmark = new Map<string, Entry[]>();

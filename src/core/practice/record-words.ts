@@ -99,8 +99,11 @@ export function evidenceWords({ evidence, reason, state }: SignOffState): string
 }
 
 /** What the record does not say. */
-export function recordLimits({ landmarks }: TraineeRecord): string[] {
+export function recordLimits({ landmarks, again }: TraineeRecord): string[] {
   return [
+    ...(again === 0
+      ? []
+      : [`${counted(again, 'answer')} to trials that were answered before did not count: they may be known by heart.`]),
     `Of each landmark the newest ${newest} answers count, right and left together. From fewer than ${fewestAsked} no share is told. Shares are 95 % intervals: what the count may stand for.`,
     'Found on a figure is not found on a patient: a sign-off rests on what a licensed colleague saw at the bedside as well.',
     `Who signs, on what evidence and for how long is for the laboratory to decide. Here a sign-off on fewer than ${fewestAsked} answers, or with less than ${Math.round(100 * leastShare)} % right, needs a written reason (common practice). A code is no signature: whoever can write the file can write a line.`,

@@ -1,6 +1,6 @@
 import type { MarkerSet } from '../marker-set/marker-set.ts';
 import type { History, SignOff } from './history.ts';
-import { answersOf, landmarkRecords } from './landmark-record.ts';
+import { answersOf, firstAnswers, landmarkRecords } from './landmark-record.ts';
 import { landmarkWords } from './session-summary.ts';
 import { againstSigning } from './sign-off-state.ts';
 import { dayOf, traineeRecord } from './trainee-record.ts';
@@ -28,7 +28,7 @@ export function signOffLines(wanted: WantedSignOff, history: History, set: Marke
   const { trainee, signer, landmarks, on, due, reason } = wanted;
   const fault = againstWriting(wanted) || (due <= on ? `Due ${due} is not after ${on}; give a later day.` : '');
   if (fault !== '') return fault;
-  const answers = answersOf(history, trainee).filter(({ at }) => dayOf(at) <= on);
+  const answers = firstAnswers(answersOf(history, trainee).filter(({ at }) => dayOf(at) <= on));
   const lines: SignOff[] = [];
   for (const landmark of landmarks) {
     const record = landmarkRecords(answers).find((one) => one.landmark === landmark);

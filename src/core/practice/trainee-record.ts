@@ -1,7 +1,7 @@
 import type { MarkerSet } from '../marker-set/marker-set.ts';
 import { type BasisScore, basisScore, blindChoices } from './basis-score.ts';
 import type { AnsweredTrial, History, RepeatedPlacing } from './history.ts';
-import { answersOf, type LandmarkRecord, landmarkRecords } from './landmark-record.ts';
+import { answersOf, firstAnswers, type LandmarkRecord, landmarkRecords } from './landmark-record.ts';
 import { landmarkWords } from './session-summary.ts';
 import { fewestAsked, type SignOffState, signOffStates } from './sign-off-state.ts';
 import { wilsonInterval } from './wilson-interval.ts';
@@ -13,6 +13,8 @@ export interface TraineeRecord {
   readonly asOf: string;
   readonly markerSet: string;
   readonly sessions: number;
+  /** Answers to trials that were answered before, which do not count. */
+  readonly again: number;
   /** Days of the first and the newest answer. */
   readonly days: readonly [string, string] | null;
   /** Trials made by the program, against what was done to them. */
@@ -47,7 +49,8 @@ export interface LandmarkScore extends Omit<LandmarkRecord, 'landmark' | 'lastAt
  * @param asOf YYYY-MM-DD; what was written on later days does not count
  */
 export function traineeRecord(history: History, trainee: string, set: MarkerSet, asOf: string): TraineeRecord {
-  const answers = answersOf(history, trainee).filter(({ at }) => dayOf(at) <= asOf);
+  const all = answersOf(history, trainee).filter(({ at }) => dayOf(at) <= asOf);
+  const answers = firstAnswers(all);
   const [planted, judged] = (['planted', 'program'] as const).map((basis) =>
     answers.filter((answer) => answer.basis === basis),
   ) as [AnsweredTrial[], AnsweredTrial[]];
@@ -64,12 +67,13 @@ export function traineeRecord(history: History, trainee: string, set: MarkerSet,
       ...[...made.keys(), ...stored.keys(), ...signed.map(({ landmark }) => landmark)].sort(),
     ]),
   ];
-  const days = answers.map(({ at }) => dayOf(at));
+  const days = all.map(({ at }) => dayOf(at));
   return {
     trainee,
     asOf,
     markerSet: set.name,
-    sessions: new Set(answers.map(({ session }) => session)).size,
+    sessions: new Set(all.map(({ session }) => session)).size,
+    again: all.length - answers.length,
     days: days.length === 0 ? null : [days[0]!, days.at(-1)!],
     made: basisScore(planted),
     stored: basisScore(judged),

@@ -75,6 +75,15 @@ describe('traineeRecord', () => {
     expect(traineeRecord({ lines, unread: 0 }, 'EF', wands22, '2026-12-01').made.trials).toBe(0);
   });
 
+  it('counts a trial the first time only, whatever is answered when it comes again', () => {
+    const { made, again, landmarks } = of([
+      ...lines,
+      ...lines.map((line) => ({ ...line, at: '2026-11-28T10:00:00Z' })),
+    ]);
+    expect([made.trials, again]).toEqual([10, 10]);
+    expect(landmarks.find(({ landmark }) => landmark === 'HEEL')!.made.asked).toBe(6);
+  });
+
   it('keeps agreement with the program apart from the truth', () => {
     const judged = lines.map((line) => ({ ...line, basis: 'program' as const }));
     const { made, stored } = of([...judged, answer('2026-11-26')]);
@@ -100,6 +109,16 @@ describe('signOffLines', () => {
     expect(sign({ reason: 'seen at the bedside' })).toMatchObject([
       { evidence: { asked: 6, right: 5, invented: 1, made: 6, lastOn: '2026-11-25' }, reason: 'seen at the bedside' },
     ]);
+  });
+
+  it('does not take five answers to one trial for five', () => {
+    const one = answer('2026-11-20', ['found', 'HEEL', 0]);
+    expect(
+      sign(
+        {},
+        times(5, () => one),
+      ),
+    ).toContain('it was off in 1 of the answered trials');
   });
 
   it('is written without a reason where they are', () => {
