@@ -15,6 +15,8 @@ const mostChecked = 80;
 export interface StoredTrials {
   readonly trials: readonly PracticeTrial[];
   readonly found: number;
+  /** Folders that could not be opened. */
+  readonly unreadFolders: number;
   readonly checked: number;
   /** How many of the checked ones are not to be practised on, by why. */
   readonly leftOut: Readonly<Partial<Record<LeftOut, number>>>;
@@ -31,21 +33,27 @@ export async function findStoredTrials(
   count: number,
   signal: AbortSignal,
 ): Promise<StoredTrials> {
-  const { files } = await findTrials([folder], signal);
+  const { files, unread } = await findTrials([folder], signal);
   const trials = new Map<string, PracticeTrial>();
   const leftOut: Partial<Record<LeftOut, number>> = {};
   let checked = 0;
   for (const { path } of seededDraw(seed).shuffled(files)) {
     if (checked >= mostChecked || isEnough([...trials.values()], count)) break;
     signal.throwIfAborted();
-    const { session } = readSessionBeside(path);
+    const { session, fault } = readSessionBeside(path);
+    if (fault !== null) {
+      // Judged without it the answer might be another one.
+      checked += 1;
+      leftOut.session = (leftOut.session ?? 0) + 1;
+      continue;
+    }
     const report = await checkTrialFile(path, (bytes, source) => checkTrial(bytes, set, session, source, norms));
     checked += 1;
     const trial = storedTrial(report);
     if (typeof trial === 'string') leftOut[trial] = (leftOut[trial] ?? 0) + 1;
     else trials.set(trial.id, trial);
   }
-  return { trials: [...trials.values()], found: files.length, checked, leftOut };
+  return { trials: [...trials.values()], found: files.length, unreadFolders: unread.length, checked, leftOut };
 }
 
 function isEnough(trials: readonly PracticeTrial[], count: number): boolean {

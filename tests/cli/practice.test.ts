@@ -73,9 +73,13 @@ describe('setsquare practice in a terminal', () => {
     mkdirSync(trials);
     cpSync(join(samples, 'heel-low.c3d'), join(trials, 'Meyer heel low.c3d'));
     writeFileSync(join(trials, 'broken.c3d'), 'no trial');
+    cpSync(join(samples, 'wand-forward.c3d'), join(trials, 'Meyer wand.c3d'));
+    writeFileSync(join(trials, 'Meyer wand.session.json'), '{');
     const { code, stdout, stderr } = await practise([trials, '--trainee', 'AB'], ['L_HEEL up 11']);
     expect(code).toBe(0);
-    expect(stderr).toContain('2 trials found, 2 checked; left out: 1 not assessable.');
+    expect(stderr.replaceAll(/\s+/g, ' ')).toContain(
+      '3 trials found, 3 checked; left out: 1 not assessable, 1 with a session file that is refused.',
+    );
     expect(stdout).toContain("The program would move the patient's left heel marker 11 mm up");
     expect(stdout.replaceAll(/\s+/g, ' ')).toContain('The program is not the truth');
     for (const text of [stdout, stderr, readFileSync(history, 'utf8')]) expect(text).not.toMatch(/Meyer|Anna|low\.c3d/);

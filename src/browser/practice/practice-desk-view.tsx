@@ -34,6 +34,7 @@ type Stage =
 export function PracticeDeskView({ practise, served, state, choose, leave }: PracticeDeskViewProps) {
   const [stage, go] = useState<Stage>({ kind: 'start' });
   const [fault, setFault] = useState('');
+  const [said, say] = useState('');
   const [wanted, want] = useState<Wanted>({ trainee: '', history: '', files: null });
   const [lines, setLines] = useState<readonly string[]>([]);
   const [rounds, setRounds] = useState(0);
@@ -77,7 +78,14 @@ export function PracticeDeskView({ practise, served, state, choose, leave }: Pra
           at: localTime(new Date()),
         },
       });
-      return 'shown' in told ? told.shown : null;
+      if (!('shown' in told)) return null;
+      const { leftOut } = told;
+      say(
+        leftOut === 0
+          ? ''
+          : `${leftOut} of your trials left out: nobody standing, labels to put right, a stance to repeat.`,
+      );
+      return told.shown;
     });
   };
   useEffect(() => {
@@ -161,6 +169,9 @@ export function PracticeDeskView({ practise, served, state, choose, leave }: Pra
       <div role="alert" class="faults">
         {fault === '' ? null : <p>{fault}</p>}
       </div>
+      <p role="status" class="small left-out">
+        {stage.kind === 'trials' ? said : ''}
+      </p>
       {stage.kind === 'start' && served === null ? (
         <PracticeStart
           wanted={wanted}

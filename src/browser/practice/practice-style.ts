@@ -1,15 +1,16 @@
 /** What the practice has of its own. */
 export const practiceStyle = `
+.left-out:empty{display:none}
 .practice{margin:0 auto}
 .practice h1{font-size:26px;margin:0 0 .4em}
-@media (min-width:901px){.bar:has(+.faults+.practice:not(.start,.summary)){margin-bottom:0}}
+@media (min-width:901px){.bar:has(~.practice:not(.start,.summary)){margin-bottom:0}}
 .summary button+button{margin-top:10px}
 .sign-off{max-width:1100px;margin:32px auto 0;background:var(--surface);border:1px solid var(--line);border-radius:14px;padding:16px 20px}
 .sign-off .reason{flex:1 0 100%}
 .on-screen{max-width:1100px;margin:0 auto 16px;align-items:center}
 .doubt{border-left:8px solid var(--doubt);background:var(--doubt-tint);padding:.6em 1em;border-radius:8px}
 @media print{.on-screen,.sign-off{display:none}}
-@media (min-width:901px){.bar:has(+.faults+.practice:not(.start,.summary)){position:absolute;right:clamp(14px,2vw,32px);top:12px}}
+@media (min-width:901px){.bar:has(~.practice:not(.start,.summary)){position:absolute;right:clamp(14px,2vw,32px);top:12px}}
 .practice :is(h1,h2):focus{outline:none}
 .desk{display:grid;grid-template-columns:minmax(0,1fr) minmax(300px,25em);gap:20px;align-items:start}
 .looked-at{margin:0;background:var(--surface);border:1px solid var(--line);border-radius:14px;padding:12px}

@@ -75,7 +75,7 @@ export async function beginSession(
     const stored = await findStoredTrials(folder, { set, norms }, seed, options.trials, signal);
     const out = leftOutWords(stored.leftOut);
     channels.say(
-      `${counted(stored.found, 'trial')} found, ${stored.checked} checked${out === '' ? '' : `; left out: ${out}`}.`,
+      `${counted(stored.found, 'trial')} found, ${stored.checked} checked${out === '' ? '' : `; left out: ${out}`}${unreadWords(stored.unreadFolders)}.`,
     );
     trials = drawStored(stored.trials, seed, options.trials, weight, (label) => landmarkOfMarker(set, label));
     if (trials.length === 0) {
@@ -104,11 +104,16 @@ export async function beginSession(
   });
 }
 
+function unreadWords(folders: number): string {
+  return folders === 0 ? '' : `; ${counted(folders, 'folder')} could not be opened`;
+}
+
 const whyLeftOut: Readonly<Record<LeftOut, string>> = {
   'not-assessable': 'not assessable',
   labels: 'with labels exchanged or missing',
   stance: 'to be captured again for the stance',
   unclear: 'with something to adjust that is no marker',
+  session: 'with a session file that is refused',
 };
 
 function leftOutWords(leftOut: Readonly<Partial<Record<LeftOut, number>>>): string {

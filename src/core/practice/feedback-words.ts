@@ -27,6 +27,7 @@ export function feedbackOn({ key, report }: PracticeTrial, answer: AnsweredTrial
   const found = key.expected.map(({ accepted: [first] }) => ({
     called: marker(first.marker),
     says: wayBack(first, set),
+    byEye: set.markers.find(({ label }) => label === first.marker)?.placedBy === 'eye',
   }));
   const truth = isMade
     ? found.length === 0
@@ -34,7 +35,11 @@ export function feedbackOn({ key, report }: PracticeTrial, answer: AnsweredTrial
       : found.map(({ called, says }) => `In this made trial ${called} was moved. It goes back ${says}.`)
     : found.length === 0
       ? ['The program would find nothing to move.']
-      : found.map(({ called, says }) => `The program would move ${called} ${says}, or palpate it again.`);
+      : found.map(({ called, says, byEye }) =>
+          byEye
+            ? `The program would move ${called} ${says}.`
+            : `The program would have ${called} palpated again: it expects it ${says}. On the bone, it stays.`,
+        );
   const program = isMade ? againstProgram(key.expected[0]?.accepted[0] ?? null, report, marker) : [];
   const score = answer.scored.map(({ outcome, marker: label, named, wayRight, errorMm }) => {
     switch (outcome) {

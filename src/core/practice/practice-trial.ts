@@ -10,7 +10,7 @@ export interface PracticeTrial {
 }
 
 /** Why a stored trial is not practised on. */
-export type LeftOut = 'not-assessable' | 'labels' | 'stance' | 'unclear';
+export type LeftOut = 'not-assessable' | 'labels' | 'stance' | 'unclear' | 'session';
 
 /**
  * A stored trial to practise on, or why it is none: an eye on a figure can judge where markers sit, not what labels are
