@@ -24,6 +24,7 @@ const layers = [
   'core/sheet-against-trial',
   'core/decision',
   'core/moves',
+  'core/own-norms',
   'core/report',
   'core/reader-note',
   'core/captures',

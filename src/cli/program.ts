@@ -23,6 +23,7 @@ import {
 import type { InspectOptions } from './inspect-command.ts';
 import type { MarkerSetAction, MarkerSetOptions } from './marker-set-command.ts';
 import type { MeasurementsOptions } from './measurements-command.ts';
+import { defineNorms, type NormsActions } from './norms/define-norms.ts';
 import { defaultMarkerSet, formatOption, framesOption, notEmpty, portOption } from './options.ts';
 import type { PageOptions } from './page-command.ts';
 import { definePractice, type PracticeActions } from './practice/define-practice.ts';
@@ -31,7 +32,7 @@ import type { WatchOptions } from './watch-command.ts';
 import type { WorksheetOptions } from './worksheet-command.ts';
 
 /** What the program does when a command line names a command. Loaded then and not before. */
-export interface Actions extends AuditActions, PracticeActions, StudyActions {
+export interface Actions extends AuditActions, NormsActions, PracticeActions, StudyActions {
   check(trials: readonly string[], options: CheckOptions): Promise<void>;
   inspect(trials: readonly string[], options: InspectOptions): Promise<void>;
   explain(word: string | undefined, options: ExplainOptions): Promise<void>;
@@ -177,6 +178,7 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .action((trials: string[], options: CompareOptions) => actions.compare(trials, options));
 
   defineStudy(program, actions);
+  defineNorms(program, actions);
 
   program
     .command('crosstalk')

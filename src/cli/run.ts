@@ -67,6 +67,10 @@ export async function run(argv: readonly string[], io: Io, engine: Engine = ship
         const { compareCommand } = await import('./compare-command.ts');
         exitCode = await compareCommand(trials, options, context);
       },
+      async norms(stores, options) {
+        const { normsCommand } = await import('./norms/norms-command.ts');
+        exitCode = await normsCommand(stores, options, context);
+      },
       async study(design, options) {
         const { studyCommand } = await import('./study/study-command.ts');
         exitCode = await studyCommand(design, options, context);

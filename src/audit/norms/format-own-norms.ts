@@ -1,10 +1,10 @@
+import { priorPeople } from '../../core/own-norms/estimate-norms.ts';
 import { counted } from '../../core/report/counted.ts';
 import { fixed } from '../../core/report/rounding.ts';
 import { sentence } from '../../core/report/sentence.ts';
 import { type TextOptions, TextPage } from '../../core/report/text-page.ts';
-import { priorPeople } from '../../core/own-norms/estimate-norms.ts';
-import type { OwnNorms } from './make-own-norms.ts';
 import type { LeftOut } from './gather-people.ts';
+import type { OwnNorms } from './make-own-norms.ts';
 
 const mostRules = 15;
 

@@ -1,6 +1,6 @@
-import type { GatheredPerson } from './gather-people.ts';
 import type { RuleWords } from '../analysis/rule-words.ts';
 import { type Interval, mean, meanInterval } from '../analysis/sample-statistics.ts';
+import type { GatheredPerson } from './gather-people.ts';
 
 /** A construction rule whose target this laboratory misses on average: told, and not learnt. */
 export interface ShiftedTarget {

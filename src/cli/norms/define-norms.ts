@@ -16,15 +16,12 @@ export function defineNorms(program: Command, actions: NormsActions): void {
       "Makes norms of how a laboratory's own well-marked people spread, from what an audit has stored, and says where they differ from those that ship.",
     )
     .argument('<STORE...>', 'stores of an audit, or parts (.parquet, .jsonl)')
-    .option(
-      '--marker-set <NAME|FILE>',
-      'the set that the audit checked by',
-      notEmpty('--marker-set'),
-      defaultMarkerSet,
-    )
+    .option('--marker-set <NAME|FILE>', 'the set that the audit checked by', notEmpty('--marker-set'), defaultMarkerSet)
     .option('--name <NAME>', 'name of the norms', shortName)
     .addOption(
-      new Option('--norms-version <VERSION>', 'version of the norms, such as 1.2.0').argParser(version).default('1.0.0'),
+      new Option('--norms-version <VERSION>', 'version of the norms, such as 1.2.0')
+        .argParser(version)
+        .default('1.0.0'),
     )
     .addOption(formatOption(['text', 'json']))
     .option('--output <PATH>', 'write the norms to a file, whole or not at all', notEmpty('--output'))

@@ -82,7 +82,7 @@ async function nearestNorms(set: LoadedMarkerSet): Promise<Norms> {
 
 /** For programs: figures to a hundredth, ratios to a ten-thousandth. */
 function summaryOf({ norms, base, gathered, rules, shifted, misfit }: OwnNorms): unknown {
-  const two = (value: number | null): number | null => roundTo(2, value);
+  const two = (value: number): number | null => roundTo(2, value);
   return {
     format: 'setsquare-norms-report/1',
     norms: { name: norms.name, version: norms.version, markerSet: norms.markerSet, people: norms.people },
@@ -98,7 +98,8 @@ function summaryOf({ norms, base, gathered, rules, shifted, misfit }: OwnNorms):
       limit: two(limit),
     })),
     rules: rules.map(({ title: _, ...rule }) => {
-      const round = (value: number | null): number | null => roundTo(rule.unit === 'ratio' ? 4 : 2, value);
+      const round = (value: number | null): number | null =>
+        value === null ? null : roundTo(rule.unit === 'ratio' ? 4 : 2, value);
       return {
         ...rule,
         priorMean: round(rule.priorMean),

@@ -1,5 +1,5 @@
-import { seededRandom } from '../../../sample-trials/seeded-random.ts';
 import { displace } from '../../../sample-trials/plant-fault.ts';
+import { seededRandom } from '../../../sample-trials/seeded-random.ts';
 import type { Norms } from '../../../src/core/decision/norms.ts';
 import type { MarkedPerson, Prior } from '../../../src/core/own-norms/estimate-norms.ts';
 import { priorFromNorms } from '../../../src/core/own-norms/prior-from-norms.ts';
@@ -42,7 +42,9 @@ export function markedPerson(
 }
 
 /** One marker 15 to 40 mm off, any marker and way. */
-export function withFault(seed: number): (positions: ReturnType<typeof placedByHand>) => ReturnType<typeof placedByHand> {
+export function withFault(
+  seed: number,
+): (positions: ReturnType<typeof placedByHand>) => ReturnType<typeof placedByHand> {
   const random = seededRandom(seed);
   return (positions) => {
     const labels = [...positions.keys()];
