@@ -32,9 +32,7 @@ describe('setsquare norms', () => {
   it('says what changes in 80 columns, and writes nothing unless asked', async () => {
     const { code, stdout, stderr } = await runInProcess(['norms', at('year/store')]);
     expect(code).toBe(0);
-    expect(stdout).toMatch(
-      /^Norms lower-limb-wands-22-own 1\.0\.0 for lower-limb-wands-22 .*90\npeople|from 90 people/s,
-    );
+    expect(stdout.replaceAll(/\s+/g, ' ')).toMatch(/^Norms lower-limb-wands-22-own 1\.0\.0 for .* from 90 people, /);
     expect(stdout).toContain('Spread, 1 SD');
     expect(Math.max(...stdout.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
     expect(stderr).toContain('nothing was written');
