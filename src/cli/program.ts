@@ -4,6 +4,7 @@ import type { BlindSpotsOptions } from './blind-spots-command.ts';
 import type { CheckOptions } from './check-command.ts';
 import type { CompareOptions } from './compare-command.ts';
 import type { CrosstalkOptions } from './crosstalk-command.ts';
+import { defineMarkerSet, type MarkerSetActions } from './define-marker-set.ts';
 import type { ExplainOptions } from './explain-command.ts';
 import {
   blindSpotsExamples,
@@ -13,7 +14,6 @@ import {
   crosstalkExamples,
   explainExamples,
   inspectExamples,
-  markerSetExamples,
   measurementsExamples,
   pageExamples,
   programExamples,
@@ -21,7 +21,6 @@ import {
   worksheetExamples,
 } from './help-examples.ts';
 import type { InspectOptions } from './inspect-command.ts';
-import type { MarkerSetAction, MarkerSetOptions } from './marker-set-command.ts';
 import type { MeasurementsOptions } from './measurements-command.ts';
 import { defineNorms, type NormsActions } from './norms/define-norms.ts';
 import { defaultMarkerSet, formatOption, framesOption, notEmpty, portOption } from './options.ts';
@@ -32,11 +31,10 @@ import type { WatchOptions } from './watch-command.ts';
 import type { WorksheetOptions } from './worksheet-command.ts';
 
 /** What the program does when a command line names a command. Loaded then and not before. */
-export interface Actions extends AuditActions, NormsActions, PracticeActions, StudyActions {
+export interface Actions extends AuditActions, MarkerSetActions, NormsActions, PracticeActions, StudyActions {
   check(trials: readonly string[], options: CheckOptions): Promise<void>;
   inspect(trials: readonly string[], options: InspectOptions): Promise<void>;
   explain(word: string | undefined, options: ExplainOptions): Promise<void>;
-  markerSet(action: MarkerSetAction, file: string | undefined, options: MarkerSetOptions): Promise<void>;
   compare(trials: readonly string[], options: CompareOptions): Promise<void>;
   crosstalk(trial: string, options: CrosstalkOptions): Promise<void>;
   worksheet(markerSet: string, options: WorksheetOptions): Promise<void>;
@@ -195,22 +193,7 @@ export function buildProgram(version: string, help: HelpOutput, actions: Actions
     .addHelpText('after', crosstalkExamples)
     .action((trial: string, options: CrosstalkOptions) => actions.crosstalk(trial, options));
 
-  program
-    .command('marker-set')
-    .summary('draft, check or show a marker set')
-    .description(
-      'Drafts a marker set with your own labels from a standing trial, checks a marker-set file, or shows a set.',
-    )
-    .addArgument(new Argument('<ACTION>', 'what to do').choices(['draft', 'check', 'show']))
-    .argument('[FILE]', 'a standing trial to draft from; a marker set, by name or .json file')
-    .option('--name <NAME>', 'name of the drafted set', 'our-lab')
-    .addOption(formatOption(['text', 'json', 'svg']))
-    .option('--output <PATH>', 'write the draft, or what is shown, to a file', notEmpty('--output'))
-    .addHelpText('after', markerSetExamples)
-    .action((action: MarkerSetAction, file: string | undefined, options: MarkerSetOptions) =>
-      actions.markerSet(action, file, options),
-    );
-
+  defineMarkerSet(program, actions);
   defineAudit(program, actions);
   definePractice(program, actions);
 
