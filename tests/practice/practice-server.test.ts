@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -6,26 +5,11 @@ import { makeSession } from '../../src/core/practice/draw-session.ts';
 import type { HistoryLine } from '../../src/core/practice/history.ts';
 import { PracticeRun } from '../../src/core/practice/practice-run.ts';
 import { type PracticeServer, startPracticeServer } from '../../src/practice/practice-server.ts';
-import { normsOf, wands22 } from '../support/shipped-marker-sets.ts';
+import { begunSession, workshop } from '../support/practice-workshop.ts';
+import { wands22 } from '../support/shipped-marker-sets.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
-const { positions } = JSON.parse(readFileSync(join(root, 'shared/reference-adult.json'), 'utf8'));
-const shop = {
-  set: wands22,
-  norms: normsOf('lower-limb-wands-22'),
-  adult: new Map<string, [number, number, number]>(Object.entries(positions)),
-};
-const trials = makeSession(shop, 21, 4, () => 1);
-const begun = {
-  kind: 'session',
-  session: 's',
-  trainee: 'AB',
-  at: '2026-11-25T10:00:00+00:00',
-  seed: 21,
-  source: 'made',
-  markerSet: wands22.name,
-  trials: 4,
-} as const;
+const trials = makeSession(workshop, 21, 4, () => 1);
 
 describe('the practice that is served', () => {
   let server: PracticeServer;
@@ -34,7 +18,7 @@ describe('the practice that is served', () => {
   let isFull = false;
   beforeAll(async () => {
     kept = [];
-    const first = new PracticeRun({ set: wands22, trials, begun, before: [] }, (line) => {
+    const first = new PracticeRun({ set: wands22, trials, begun: begunSession(21, 4), before: [] }, (line) => {
       if (isFull) throw new Error('Cannot write the practice history: the disk is full.');
       kept.push(line);
     });

@@ -2,6 +2,8 @@ import { useEffect, useState } from 'preact/hooks';
 import type { ToldRepeat } from '../../core/practice/repeat-rows.ts';
 import type { ShownTrial, ToldTrial } from '../../core/practice/shown-trial.ts';
 import type { TraineeRecord } from '../../core/practice/trainee-record.ts';
+import { RecordArticle } from '../../page/practice/record-article.tsx';
+import { RepeatArticle } from '../../page/practice/repeat-article.tsx';
 import { localDay, localTime } from '../../practice/local-time.ts';
 import type { PracticeAnswer, PracticeOrder } from '../messages.ts';
 import type { PageState } from '../page-state.ts';
@@ -10,9 +12,9 @@ import { Setting } from '../setting.tsx';
 import type { ServedPractice } from './practice-source.ts';
 import { PracticeStart, type Wanted } from './practice-start.tsx';
 import { PracticeView } from './practice-view.tsx';
-import { RecordView } from './record-view.tsx';
-import { RepeatView } from './repeat-view.tsx';
-import type { SignedOff } from './sign-off-form.tsx';
+import { PrintedView } from './printed-view.tsx';
+import { SessionEnd } from './session-end.tsx';
+import { type SignedOff, SignOffForm } from './sign-off-form.tsx';
 
 interface PracticeDeskViewProps {
   readonly practise: (order: PracticeOrder) => Promise<PracticeAnswer>;
@@ -195,7 +197,7 @@ export function PracticeDeskView({ practise, served, state, choose, leave }: Pra
         />
       ) : null}
       {stage.kind === 'done' ? (
-        <Summary
+        <SessionEnd
           told={stage.told}
           again={again}
           seeRecord={() => seeRecord(wanted)}
@@ -203,48 +205,22 @@ export function PracticeDeskView({ practise, served, state, choose, leave }: Pra
           hasCode={served !== null || wanted.trainee !== ''}
         />
       ) : null}
-      {stage.kind === 'record' ? <RecordView record={stage.record} sign={sign} back={() => go(stage.from)} /> : null}
+      {stage.kind === 'record' ? (
+        <PrintedView back={() => go(stage.from)} said="">
+          <RecordArticle record={stage.record} />
+          <SignOffForm record={stage.record} sign={sign} />
+        </PrintedView>
+      ) : null}
       {stage.kind === 'repeat' ? (
-        <RepeatView told={stage.told} isKept={stage.isKept} back={() => go({ kind: 'start' })} />
+        <PrintedView back={() => go({ kind: 'start' })} said={stage.isKept ? repeatKept : repeatNotKept}>
+          <RepeatArticle told={stage.told} />
+        </PrintedView>
       ) : null}
     </>
   );
 }
 
+const repeatKept = 'Added to your history; save it before you close the page.';
+const repeatNotKept = 'Not added to a history: it needs your code, and no doubt about the placings.';
 /** As on the command line, where nothing else is asked for. */
 const trialsOfSession = 8;
-
-interface SummaryProps {
-  readonly told: ToldTrial;
-  readonly again: () => void;
-  readonly seeRecord: () => void;
-  /** On the disk of the command. */
-  readonly isSaved: boolean;
-  readonly hasCode: boolean;
-}
-
-function Summary({ told, again, seeRecord, isSaved, hasCode }: SummaryProps) {
-  return (
-    <section class="practice summary" aria-labelledby="summary-heading">
-      <h1 id="summary-heading" tabIndex={-1} ref={(heading) => heading?.focus()}>
-        This session
-      </h1>
-      {told.summary?.says.map((says) => (
-        <p>{says}</p>
-      ))}
-      <p class="small">
-        {isSaved
-          ? 'Where a trainee is named on the command line, the answers are in the history file.'
-          : 'The history is in this page alone until you save it: load it next time, and weak landmarks come back more often.'}
-      </p>
-      <button type="button" class="large primary" onClick={again}>
-        Another session
-      </button>
-      {hasCode ? (
-        <button type="button" class="large" onClick={seeRecord}>
-          See the record
-        </button>
-      ) : null}
-    </section>
-  );
-}

@@ -1,27 +1,19 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { drawPlan, drawStored, makeSession } from '../../../src/core/practice/draw-session.ts';
 import { PracticeRun } from '../../../src/core/practice/practice-run.ts';
 import type { PracticeTrial } from '../../../src/core/practice/practice-trial.ts';
 import { seededDraw } from '../../../src/core/practice/seeded-draw.ts';
 import { showTrial } from '../../../src/core/practice/shown-trial.ts';
-import { normsOf, wands22 } from '../../support/shipped-marker-sets.ts';
+import { begunSession, workshop } from '../../support/practice-workshop.ts';
+import { wands22 } from '../../support/shipped-marker-sets.ts';
 
-const { positions } = JSON.parse(
-  readFileSync(new URL('../../../shared/reference-adult.json', import.meta.url), 'utf8'),
-);
-const shop = {
-  set: wands22,
-  norms: normsOf('lower-limb-wands-22'),
-  adult: new Map<string, [number, number, number]>(Object.entries(positions)),
-};
-const session = makeSession(shop, 11, 12, () => 1);
+const session = makeSession(workshop, 11, 12, () => 1);
 
 describe('makeSession', () => {
   it('is the same for the same seed, and another for another', () => {
     const ids = (trials: readonly PracticeTrial[]) => trials.map(({ key, report }) => [key, report.markers]);
-    expect(ids(makeSession(shop, 11, 12, () => 1))).toEqual(ids(session));
-    expect(ids(makeSession(shop, 12, 12, () => 1))).not.toEqual(ids(session));
+    expect(ids(makeSession(workshop, 11, 12, () => 1))).toEqual(ids(session));
+    expect(ids(makeSession(workshop, 12, 12, () => 1))).not.toEqual(ids(session));
   });
 
   it('holds about half with nothing to move, and one fault in each of the others', () => {
@@ -44,7 +36,7 @@ describe('makeSession', () => {
   });
 
   it('practises a landmark the more the more it weighs', () => {
-    const heels = makeSession(shop, 5, 12, (stem) => (stem === 'HEEL' ? 1 : 0));
+    const heels = makeSession(workshop, 5, 12, (stem) => (stem === 'HEEL' ? 1 : 0));
     const off = heels.flatMap(({ key }) => key.expected.map(({ accepted: [{ marker }] }) => marker));
     expect(off.length).toBeGreaterThan(4);
     for (const marker of off) expect(marker).toMatch(/^[RL]_HEEL$/);
@@ -52,18 +44,8 @@ describe('makeSession', () => {
 });
 
 describe('what is shown before the verdict', () => {
-  const begun = {
-    kind: 'session',
-    session: 's',
-    trainee: 'AB',
-    at: '2026-11-25T10:00:00+00:00',
-    seed: 11,
-    source: 'made',
-    markerSet: wands22.name,
-    trials: 12,
-  } as const;
   const shownOf = (trial: PracticeTrial) =>
-    showTrial(new PracticeRun({ set: wands22, trials: [trial], begun, before: [] }, () => {}))!;
+    showTrial(new PracticeRun({ set: wands22, trials: [trial], begun: begunSession(11, 12), before: [] }, () => {}))!;
 
   it('holds where markers are and how they are joined, and not one thing besides', () => {
     for (const trial of session) {

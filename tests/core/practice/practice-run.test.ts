@@ -1,31 +1,13 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { makeSession } from '../../../src/core/practice/draw-session.ts';
 import type { HistoryLine } from '../../../src/core/practice/history.ts';
 import { PracticeRun } from '../../../src/core/practice/practice-run.ts';
 import { alongWay, skinWays } from '../../../src/core/practice/skin-ways.ts';
-import { normsOf, wands22 } from '../../support/shipped-marker-sets.ts';
+import { begunSession, workshop } from '../../support/practice-workshop.ts';
+import { wands22 } from '../../support/shipped-marker-sets.ts';
 
-const { positions } = JSON.parse(
-  readFileSync(new URL('../../../shared/reference-adult.json', import.meta.url), 'utf8'),
-);
-const shop = {
-  set: wands22,
-  norms: normsOf('lower-limb-wands-22'),
-  adult: new Map<string, [number, number, number]>(Object.entries(positions)),
-};
-const trials = makeSession(shop, 21, 8, () => 1);
-const begun = {
-  kind: 'session',
-  session: 's',
-  trainee: 'AB',
-  at: '2026-11-25T10:00:00+00:00',
-  seed: 21,
-  source: 'made',
-  markerSet: wands22.name,
-  trials: 8,
-} as const;
-const start = { set: wands22, trials, begun, before: [] };
+const trials = makeSession(workshop, 21, 8, () => 1);
+const start = { set: wands22, trials, begun: begunSession(21, 8), before: [] };
 
 /** What was done to the trial, the other way: the truth. */
 function truth({ key }: (typeof trials)[number]) {
