@@ -60,19 +60,30 @@ export async function compareCommand(
 
 async function capture(path: string, set: LoadedMarkerSet, session: Session): Promise<ComparedCapture> {
   const { bytes, sha256 } = await readNeededTrial(path);
-  const { body } = standIn(path, bytes, set, session);
-  return { body, report: checkTrial(bytes, set, session, { path, sha256 }) };
+  const { body, session: recorded } = standIn(path, bytes, set, session);
+  return { body, recorded, report: checkTrial(bytes, set, session, { path, sha256 }) };
 }
 
 /** To 0.1 mm and degrees. */
-function rounded({ placement, posture, ...rest }: TrialComparison): object {
+function rounded({ marking, placement, angles, posture, ...rest }: TrialComparison): object {
   const tenth = (value: number): number | null => roundTo(1, value);
   return {
+    marking: {
+      ...marking,
+      spacingChangeMm: marking.spacingChangeMm === null ? null : tenth(marking.spacingChangeMm),
+      sizeChange: marking.sizeChange === null ? null : roundTo(3, marking.sizeChange),
+    },
     ...rest,
     placement: placement.map((one) => ({
       ...one,
       mm: { forward: tenth(one.mm.forward), up: tenth(one.mm.up), outward: tenth(one.mm.outward) },
       distanceMm: tenth(one.distanceMm),
+    })),
+    angles: angles.map((one) => ({
+      ...one,
+      before: tenth(one.before),
+      now: tenth(one.now),
+      fromPlacing: tenth(one.fromPlacing),
     })),
     posture: posture.map((one) => ({ ...one, before: tenth(one.before), now: tenth(one.now) })),
   };

@@ -19,7 +19,7 @@ export async function comparePlacings(
   hashOf: (bytes: Uint8Array) => Promise<string>,
 ): Promise<PracticeAnswer> {
   if (files.length < 2) return { failed: 'Choose two standing trials of one subject who was marked anew, or more.' };
-  const placings: ComparedCapture[] = [];
+  const placings: Pick<ComparedCapture, 'body' | 'report'>[] = [];
   for (const { name, bytes } of [...files].sort((a, b) => (a.name < b.name ? -1 : 1))) {
     const stood = standTrial(bytes, set, emptySession, null);
     if (!('body' in stood)) {

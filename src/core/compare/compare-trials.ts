@@ -1,12 +1,17 @@
 import { type CaptureComparison, compareCaptures } from '../captures/compare-captures.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import type { Report } from '../report/report.ts';
+import type { Session } from '../session/session.ts';
+import { type JointAngleDifference, jointAngleDifferences } from './joint-angle-differences.ts';
 import { type PlacementDifference, placementDifferences } from './placement-differences.ts';
+import { type SameMarking, sameMarking } from './same-marking.ts';
 
 /** One capture as it was checked, with the body that stood in it. */
 export interface ComparedCapture {
   readonly report: Report;
   readonly body: StandingBody;
+  /** What was recorded of the patient, with what the trial itself adds to it. */
+  readonly recorded: Session;
 }
 
 /** How somebody stands now against before. */
@@ -21,7 +26,9 @@ export interface PostureDifference {
 
 /** One capture of a subject against another of the same. */
 export interface TrialComparison {
+  readonly marking: SameMarking;
   readonly placement: readonly PlacementDifference[];
+  readonly angles: readonly JointAngleDifference[];
   readonly posture: readonly PostureDifference[];
   /** Markers that are on in one of them alone. */
   readonly onlyBefore: readonly string[];
@@ -37,7 +44,9 @@ export function compareTrials(before: ComparedCapture, now: ComparedCapture): Tr
   const steps = compareCaptures(before.report, now.report);
   const [then, today] = [before, now].map(({ report }) => Object.keys(report.markers)) as [string[], string[]];
   return {
+    marking: sameMarking(before, now),
     placement: placementDifferences(before.body, now.body),
+    angles: jointAngleDifferences(before, now),
     posture: postureDifferences(before.report, now.report),
     onlyBefore: then.filter((label) => !today.includes(label)),
     onlyNow: today.filter((label) => !then.includes(label)),

@@ -1,6 +1,7 @@
-import { fitRigidly, moved } from '../geometry/rigid-fit.ts';
+import { fitRigidly, moved, movedBack, type RigidMotion } from '../geometry/rigid-fit.ts';
 import { dot, length, subtract, type Vec3 } from '../geometry/vector.ts';
 import type { MarkerDefinition } from '../marker-set/marker-set.ts';
+import { markerPositions } from '../pose/marker-positions.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { at } from '../rule-kinds/positions.ts';
 import { type SegmentMarkers, segmentMarkers } from './segment-markers.ts';
@@ -27,28 +28,66 @@ const softeningMm = 2;
  * the others, and where all were placed anew nothing holds still: then these are differences between markers.
  */
 export function placementDifferences(before: StandingBody, now: StandingBody): PlacementDifference[] {
-  const then = positionsOf(before);
-  const today = positionsOf(now);
+  const then = markerPositions(before);
+  const today = markerPositions(now);
   const both = new Map([...then].filter(([label]) => today.has(label)));
   return segmentMarkers(before.set, both).flatMap((segment) => differencesOn(segment, both, today, before));
 }
 
+/**
+ * The body of the second capture as it would stand with each marker where it sat on its segment in the first. What differs
+ * from the first is posture then, and what differs from the second is placement. Markers that one of them lacks, or whose
+ * segment nothing holds, stay.
+ * @returns marker positions in lab axes, mm
+ */
+export function placedAsBefore(before: StandingBody, now: StandingBody): Float64Array {
+  const then = markerPositions(before);
+  const today = markerPositions(now);
+  const both = new Map([...then].filter(([label]) => today.has(label)));
+  const lab = now.lab.slice();
+  const { forward, left, up } = now.geometry.axes(now.lab);
+  for (const segment of segmentMarkers(before.set, both)) {
+    const { motion } = laidOn(segment, both, today);
+    for (const label of segment.own) {
+      const [f, l, u] = subtract(movedBack(motion, then.get(label)!), today.get(label)!);
+      const index = now.set.markers.findIndex((marker) => marker.label === label);
+      for (let i = 0; i < 3; i++) lab[index * 3 + i]! += f * forward[i]! + l * left[i]! + u * up[i]!;
+    }
+  }
+  return lab;
+}
+
+/** The motion that lays a segment as it is now onto itself as it was, and what each marker is off then; own first. */
+function laidOn(
+  { own, lent }: SegmentMarkers,
+  then: ReadonlyMap<string, Vec3>,
+  today: ReadonlyMap<string, Vec3>,
+): { motion: RigidMotion; off: Vec3[] } {
+  const labels = [...own, ...lent];
+  const to = labels.map((label) => then.get(label)!);
+  const from = labels.map((label) => today.get(label)!);
+  let motion = fitRigidly(from, to);
+  let off: Vec3[] = [];
+  for (let round = 0; round < rounds; round++) {
+    off = from.map((point, index) => subtract(moved(motion, point), to[index]!));
+    if (round === rounds - 1) break;
+    motion = fitRigidly(
+      from,
+      to,
+      off.map((by) => 1 / Math.max(softeningMm, length(by))),
+    );
+  }
+  return { motion, off };
+}
+
 function differencesOn(
-  { segment, own, lent }: SegmentMarkers,
+  markers: SegmentMarkers,
   then: ReadonlyMap<string, Vec3>,
   today: ReadonlyMap<string, Vec3>,
   body: StandingBody,
 ): PlacementDifference[] {
-  const labels = [...own, ...lent];
-  const to = labels.map((label) => then.get(label)!);
-  const from = labels.map((label) => today.get(label)!);
-  let weights = labels.map(() => 1);
-  let off: Vec3[] = [];
-  for (let round = 0; round < rounds; round++) {
-    const motion = fitRigidly(from, to, weights);
-    off = from.map((point, index) => subtract(moved(motion, point), to[index]!));
-    weights = off.map((by) => 1 / Math.max(softeningMm, length(by)));
-  }
+  const { segment, own } = markers;
+  const { off } = laidOn(markers, then, today);
   return own.map((label, index) => {
     const marker = body.set.markers.find((one) => one.label === label)!;
     const [forward, up, outward] = (['forward', 'up', 'outward'] as const).map((axis) => {
@@ -70,9 +109,4 @@ function isBeyondHand({ scatterMm }: MarkerDefinition, mm: PlacementDifference['
   return (['forward', 'up', 'outward'] as const).some(
     (axis) => Math.abs(mm[axis]) > 1.96 * Math.SQRT2 * scatterMm[axis],
   );
-}
-
-function positionsOf({ set, geometry, positions }: StandingBody): Map<string, Vec3> {
-  const on = set.markers.filter(({ label }) => geometry.has(label));
-  return new Map(on.map(({ label }) => [label, at(positions, geometry.lookup.point(label))]));
 }

@@ -46,6 +46,12 @@ export function moved({ turn, shift }: RigidMotion, point: Readonly<Vec3>): Vec3
   return [x + shift[0], y + shift[1], z + shift[2]];
 }
 
+/** The motion taken back. */
+export function movedBack({ turn, shift }: RigidMotion, point: Readonly<Vec3>): Vec3 {
+  const by = [point[0] - shift[0], point[1] - shift[1], point[2] - shift[2]] as const;
+  return [0, 1, 2].map((i) => turn[0][i]! * by[0] + turn[1][i]! * by[1] + turn[2][i]! * by[2]) as Vec3;
+}
+
 export function rotated(turn: RigidMotion['turn'], [x, y, z]: Readonly<Vec3>): Vec3 {
   return turn.map((row) => row[0] * x + row[1] * y + row[2] * z) as Vec3;
 }
