@@ -91,7 +91,7 @@ describe('what that one file is made of', () => {
       ...[...core, 'rule-kinds', 'rules', 'schemas', 'session', 'sheet-against-trial', 'trial'].map(
         (layer) => `src/core/${layer}/`,
       ),
-      ...['', 'audit/', 'practice/', 'study/'].map((folder) => `src/cli/${folder}`),
+      ...['', 'audit/', 'norms/', 'practice/', 'study/'].map((folder) => `src/cli/${folder}`),
       ...['src/core/', 'src/node/', 'node_modules/commander/', 'node_modules/gl-matrix/'],
       // The class of its errors alone, by which they are told apart.
       'src/core/study/',
@@ -102,12 +102,12 @@ describe('what that one file is made of', () => {
     expect(places).toContain('src/core/c3d/');
   });
 
-  it('no validator, and no more than 400 KB', () => {
+  it('no validator, and no more than 410 KB', () => {
     const text = readFileSync(join(root, 'dist/cli.cjs'), 'utf8');
     expect(text).not.toContain('validateMarkerSet');
     expect(text).not.toContain('validateSession');
-    // 300 KB before joint angles, force plates and hand measurements became part of every check, 393 KB before the
-    // commands below practice and what their help says.
-    expect(statSync(join(root, 'dist/cli.cjs')).size).toBeLessThan(400_000);
+    // 300 KB before joint angles, force plates and hand measurements became part of every check, 393 KB before
+    // practice, study and norms with what their help says.
+    expect(statSync(join(root, 'dist/cli.cjs')).size).toBeLessThan(410_000);
   });
 });
