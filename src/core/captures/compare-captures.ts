@@ -1,7 +1,7 @@
 import type { Report, ReportedRule } from '../report/report.ts';
 import { isSameBody } from './same-body.ts';
 import { isSameRecording } from './same-recording.ts';
-import { stepOutcome } from './step-outcome.ts';
+import { type FinerShift, stepOutcome } from './step-outcome.ts';
 import type { StepOutcome } from './step-result.ts';
 
 /** A rule as far as a comparison names it. */
@@ -28,8 +28,9 @@ export interface CaptureComparison {
 /**
  * What changed from one capture to the next, above all what became of the steps that were asked for. Positions are in
  * the body axes of each capture, mm; nothing is thrown for any report.
+ * @param finer where the bodies themselves are at hand: how far a marker moved, told by them
  */
-export function compareCaptures(before: Report, now: Report): CaptureComparison {
+export function compareCaptures(before: Report, now: Report, finer: FinerShift = () => null): CaptureComparison {
   const kind = kindOf(before, now);
   if (kind === 'other-body' || kind === 'cannot-compare') return { kind, ...nothing };
   const failed = withStatusFail(before);
@@ -38,7 +39,7 @@ export function compareCaptures(before: Report, now: Report): CaptureComparison 
   const misses = missingMarkers(now);
   return {
     kind,
-    steps: before.moves.map((move) => stepOutcome(before, now, move)),
+    steps: before.moves.map((move) => stepOutcome(before, now, move, finer)),
     settled: failed.filter(({ id }) => now.rules.some((rule) => rule.id === id && isSettled(rule))).map(named),
     stillFailing: fails.filter(({ id }) => failed.some((rule) => rule.id === id)).map(named),
     newlyFailing: fails.filter(({ id }) => !failed.some((rule) => rule.id === id)).map(named),

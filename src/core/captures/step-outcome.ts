@@ -10,29 +10,34 @@ import { sayStep } from './step-words.ts';
  */
 const toleranceMm = { eye: 3, palpated: 10 } as const;
 
+/** How far a marker moved on the body: forward, left, up, mm; null where that cannot be told better than by the report. */
+export type FinerShift = (marker: string) => Vec3 | null;
+
 /** What became of a step, told by where its marker is now and by the checks it was to settle. */
-export function stepOutcome(before: Report, now: Report, move: Move): StepOutcome {
+export function stepOutcome(before: Report, now: Report, move: Move, finer: FinerShift = () => null): StepOutcome {
   const checkNow = worstStatus(now, move.resolves);
   if (move.mm === undefined || move.marker === undefined) return toldByChecks(before, now, move, checkNow);
-  const asked = outcomeFor(before, now, move, move, checkNow);
-  if (asked.result !== 'not-moved') return asked;
-  const others = move.alternatives
-    .map((other) => outcomeFor(before, now, move, other, checkNow))
-    .filter(({ result }) => result === 'done' || result === 'part' || result === 'too-far');
-  return others[0] ?? asked;
+  const outcomeBy = (proposal: MoveProposal, shiftOf: FinerShift): StepOutcome =>
+    outcomeFor(now, move, proposal, proposal.marker === undefined ? null : shiftOf(proposal.marker), checkNow);
+  const byReport: FinerShift = (marker) => markerShift(before, now, marker, touchedMarkers(before, move, marker));
+  const moved = ({ result }: StepOutcome): boolean => result === 'done' || result === 'part' || result === 'too-far';
+  const asked = outcomeBy(move, byReport);
+  const instead =
+    asked.result === 'not-moved' ? move.alternatives.find((other) => moved(outcomeBy(other, byReport))) : undefined;
+  // Which marker it was is told with every other candidate left out; how far it went, by all that then held still.
+  return outcomeBy(instead ?? move, (marker) => finer(marker) ?? byReport(marker));
 }
 
 function outcomeFor(
-  before: Report,
   now: Report,
   move: Move,
   proposal: MoveProposal,
+  shift: Vec3 | null,
   checkNow: RuleStatus | null,
 ): StepOutcome {
-  const { marker, mm } = proposal;
+  const { mm } = proposal;
   const way = mm === undefined ? null : towardBody(mm, proposal.side);
   const along = way === null ? null : direction(way);
-  const shift = marker === undefined ? null : markerShift(before, now, marker, touchedMarkers(before, move, marker));
   const instead = proposal !== move;
   if (way === null || along === null || shift === null) {
     return said(now, move, proposal, { result: 'cannot-tell', checkNow, instead, ...noDistance });

@@ -3,7 +3,7 @@ import type { StandingBody } from '../pose/standing-body.ts';
 import type { Report } from '../report/report.ts';
 import type { Session } from '../session/session.ts';
 import { type JointAngleDifference, jointAngleDifferences } from './joint-angle-differences.ts';
-import { type PlacementDifference, placementDifferences } from './placement-differences.ts';
+import { looseShift, type PlacementDifference, placementDifferences } from './placement-differences.ts';
 import { type SameMarking, sameMarking } from './same-marking.ts';
 
 /** One capture as it was checked, with the body that stood in it. */
@@ -41,12 +41,17 @@ export interface TrialComparison {
  * Compares two captures of one subject: how each marker sits on its segment, and, apart from that, how the person stands.
  */
 export function compareTrials(before: ComparedCapture, now: ComparedCapture): TrialComparison {
-  const steps = compareCaptures(before.report, now.report);
+  const asked = new Set(before.report.moves.flatMap(({ marker, mm }) => (marker && mm ? [marker] : [])));
+  const steps = compareCaptures(before.report, now.report, (marker) =>
+    looseShift(before.body, now.body, marker, new Set([...asked, marker])),
+  );
+  // Whatever was moved, the one that was asked or another in its place, tells nothing of where its segment is.
+  const loose = new Set(steps.steps.flatMap(({ marker, movedMm }) => (marker && movedMm !== null ? [marker] : [])));
   const [then, today] = [before, now].map(({ report }) => Object.keys(report.markers)) as [string[], string[]];
   return {
     marking: sameMarking(before, now),
-    placement: placementDifferences(before.body, now.body),
-    angles: jointAngleDifferences(before, now),
+    placement: placementDifferences(before.body, now.body, loose),
+    angles: jointAngleDifferences(before, now, loose),
     posture: postureDifferences(before.report, now.report),
     onlyBefore: then.filter((label) => !today.includes(label)),
     onlyNow: today.filter((label) => !then.includes(label)),

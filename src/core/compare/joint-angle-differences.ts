@@ -25,12 +25,19 @@ export interface RecordedBody {
   readonly recorded: Session;
 }
 
-/** Joint angles by the lower-body model of the set; empty where it names none. An angle that one capture lacks is left out. */
-export function jointAngleDifferences(before: RecordedBody, now: RecordedBody): JointAngleDifference[] {
+/**
+ * Joint angles by the lower-body model of the set; empty where it names none. An angle that one capture lacks is left out.
+ * @param loose markers that a step asked to move
+ */
+export function jointAngleDifferences(
+  before: RecordedBody,
+  now: RecordedBody,
+  loose: ReadonlySet<string>,
+): JointAngleDifference[] {
   const { set } = before.body;
   const then = reportAngles(before.body, set, before.recorded)?.values ?? [];
   const today = reportAngles(now.body, set, now.recorded)?.values ?? [];
-  const back = withMarkersAt(now.body, placedAsBefore(before.body, now.body));
+  const back = withMarkersAt(now.body, placedAsBefore(before.body, now.body, loose));
   const stance = reportAngles(back, set, now.recorded)?.values ?? [];
   return then.flatMap(({ joint, motion, side, deg }): JointAngleDifference[] => {
     const same = (one: { joint: Joint; motion: string; side: SideOrMiddle }): boolean =>

@@ -17,6 +17,9 @@ export interface PlacementDifference {
   readonly beyondHand: boolean;
 }
 
+const none: ReadonlySet<string> = new Set();
+/** So many markers of the segment itself hold it without those that a step asked to move. */
+const fewestHolding = 3;
 const rounds = 12;
 /** Under this a marker counts in full; mm. */
 const softeningMm = 2;
@@ -26,12 +29,39 @@ const softeningMm = 2;
  * body, so that posture does not count; a marker that moved by itself draws little, since each counts by the inverse of
  * what it is off (least absolute differences by reweighting). With few markers on a segment what one is off is shared by
  * the others, and where all were placed anew nothing holds still: then these are differences between markers.
+ * @param loose markers that a step asked to move: they hold nothing, where three others of their segment do
  */
-export function placementDifferences(before: StandingBody, now: StandingBody): PlacementDifference[] {
+export function placementDifferences(
+  before: StandingBody,
+  now: StandingBody,
+  loose: ReadonlySet<string> = none,
+): PlacementDifference[] {
   const then = markerPositions(before);
   const today = markerPositions(now);
   const both = new Map([...then].filter(([label]) => today.has(label)));
-  return segmentMarkers(before.set, both).flatMap((segment) => differencesOn(segment, both, today, before));
+  return segmentMarkers(before.set, both).flatMap((segment) => differencesOn(segment, both, today, before, loose));
+}
+
+/**
+ * How far a marker that was to be moved did so on its segment, forward, left, up of the body in the first capture, mm; null
+ * where fewer than three others of its segment hold it.
+ */
+export function looseShift(
+  before: StandingBody,
+  now: StandingBody,
+  marker: string,
+  loose: ReadonlySet<string>,
+): Vec3 | null {
+  const then = markerPositions(before);
+  const today = markerPositions(now);
+  const both = new Map([...then].filter(([label]) => today.has(label)));
+  const segment = segmentMarkers(before.set, both).find(({ own }) => own.includes(marker));
+  if (segment === undefined || !holdsWithout(segment, loose)) return null;
+  return laidOn(segment, both, today, loose).off[segment.own.indexOf(marker)]!;
+}
+
+function holdsWithout({ own }: SegmentMarkers, loose: ReadonlySet<string>): boolean {
+  return own.filter((label) => !loose.has(label)).length >= fewestHolding;
 }
 
 /**
@@ -40,14 +70,18 @@ export function placementDifferences(before: StandingBody, now: StandingBody): P
  * segment nothing holds, stay.
  * @returns marker positions in lab axes, mm
  */
-export function placedAsBefore(before: StandingBody, now: StandingBody): Float64Array {
+export function placedAsBefore(
+  before: StandingBody,
+  now: StandingBody,
+  loose: ReadonlySet<string> = none,
+): Float64Array {
   const then = markerPositions(before);
   const today = markerPositions(now);
   const both = new Map([...then].filter(([label]) => today.has(label)));
   const lab = now.lab.slice();
   const { forward, left, up } = now.geometry.axes(now.lab);
   for (const segment of segmentMarkers(before.set, both)) {
-    const { motion } = laidOn(segment, both, today);
+    const { motion } = laidOn(segment, both, today, loose);
     for (const label of segment.own) {
       const [f, l, u] = subtract(movedBack(motion, then.get(label)!), today.get(label)!);
       const index = now.set.markers.findIndex((marker) => marker.label === label);
@@ -59,14 +93,17 @@ export function placedAsBefore(before: StandingBody, now: StandingBody): Float64
 
 /** The motion that lays a segment as it is now onto itself as it was, and what each marker is off then; own first. */
 function laidOn(
-  { own, lent }: SegmentMarkers,
+  markers: SegmentMarkers,
   then: ReadonlyMap<string, Vec3>,
   today: ReadonlyMap<string, Vec3>,
+  loose: ReadonlySet<string>,
 ): { motion: RigidMotion; off: Vec3[] } {
-  const labels = [...own, ...lent];
+  const labels = [...markers.own, ...markers.lent];
+  const withoutLoose = holdsWithout(markers, loose);
+  const holds = labels.map((label) => (withoutLoose && loose.has(label) ? 0 : 1));
   const to = labels.map((label) => then.get(label)!);
   const from = labels.map((label) => today.get(label)!);
-  let motion = fitRigidly(from, to);
+  let motion = fitRigidly(from, to, holds);
   let off: Vec3[] = [];
   for (let round = 0; round < rounds; round++) {
     off = from.map((point, index) => subtract(moved(motion, point), to[index]!));
@@ -74,7 +111,7 @@ function laidOn(
     motion = fitRigidly(
       from,
       to,
-      off.map((by) => 1 / Math.max(softeningMm, length(by))),
+      off.map((by, index) => holds[index]! / Math.max(softeningMm, length(by))),
     );
   }
   return { motion, off };
@@ -85,9 +122,10 @@ function differencesOn(
   then: ReadonlyMap<string, Vec3>,
   today: ReadonlyMap<string, Vec3>,
   body: StandingBody,
+  loose: ReadonlySet<string>,
 ): PlacementDifference[] {
   const { segment, own } = markers;
-  const { off } = laidOn(markers, then, today);
+  const { off } = laidOn(markers, then, today, loose);
   return own.map((label, index) => {
     const marker = body.set.markers.find((one) => one.label === label)!;
     const [forward, up, outward] = (['forward', 'up', 'outward'] as const).map((axis) => {

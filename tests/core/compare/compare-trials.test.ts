@@ -45,6 +45,24 @@ describe('a capture after a correction', () => {
     }
   });
 
+  it.each([
+    ['R_TW', 22, 8],
+    ['L_TW', -22, 0],
+    ['R_SW', 22, 8],
+  ])('tells to 3 mm how far the wand %s went, though it was the marker that turns its segment', (marker, was, is) => {
+    for (const seed of people) {
+      const before = displace(standsAgain(seed, 0), marker, { forward: was });
+      const { steps, placement } = compare(before, displace(standsAgain(seed, 1), marker, { forward: is }));
+      const step = steps!.steps.find((one) => one.marker === marker)!;
+      // Along the way that was asked for, which is not wholly forward.
+      expect(Math.abs(step.movedMm! - Math.abs(was - is)), `person ${seed}`).toBeLessThan(3);
+      const placed = placement.find((one) => one.marker === marker)!;
+      expect(Math.abs(placed.mm.forward - (is - was)), `person ${seed}`).toBeLessThan(3);
+      const others = placement.filter(({ segment }) => segment === placed.segment).filter((one) => one !== placed);
+      for (const other of others) expect(other.distanceMm, `person ${seed} ${other.marker}`).toBeLessThan(2);
+    }
+  });
+
   it('names the checks that are settled, and those that fail still or only now', () => {
     const low = displace(standsAgain(5, 0), 'L_HEEL', { up: -20 });
     const now = displace(standsAgain(5, 1), 'R_HEEL', { up: -20 });
