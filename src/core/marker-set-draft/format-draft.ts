@@ -25,6 +25,7 @@ export function formatDraft(
     ...trajectories.map((one) => [sayTaken(one), nameOf(one), `${Math.round(100 * one.confidence)} %`, mark(one)]),
   ]);
   const doubtful = trajectories.filter(isDoubtful);
+  const others = trajectories.filter(({ marker }) => marker === null);
   const unlabelled = named.filter(({ label }) => label === '');
   page.heading('To confirm');
   for (const one of doubtful) {
@@ -38,6 +39,11 @@ export function formatDraft(
     ...(unlabelled.length > 0
       ? ['Trajectories without a label cannot be found again: label them in the file, then draft once more.']
       : []),
+    ...(others.length > 0
+      ? [
+          `${others.map(nameOf).join(', ')}: no marker of ${after}, so left out of the draft; a marker of your own can be added to the file.`,
+        ]
+      : []),
     'Diameters, base thickness and wand lengths: they are those of the set it was drafted after.',
     'Limits: they come from published figures and open trials; replace them by your own as they grow.',
   ]) {
@@ -47,7 +53,7 @@ export function formatDraft(
   page.paragraph(
     written === null
       ? 'Nothing was written; --output our-lab.json writes the draft.'
-      : `${written}: ${markerSet.markers.length} entries for markers, ${markerSet.rules.length} for rules. Next: setsquare marker-set check ${written}, then setsquare check TRIAL.c3d --marker-set ${written}.`,
+      : `${written}: ${markerSet.markers.length} entries for markers, ${markerSet.rules.length} for rules, where one entry may stand for right and left. Next: setsquare marker-set check ${written}, then setsquare check TRIAL.c3d --marker-set ${written}.`,
   );
   return page.toString();
 }
