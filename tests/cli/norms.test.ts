@@ -67,6 +67,24 @@ describe('setsquare norms', () => {
     expect(after.moves[0].probability).not.toBe(before.moves[0].probability);
   });
 
+  it('names planted markers with more certainty, and nobody new', async () => {
+    const own = at('weighed.json');
+    await runInProcess(['norms', at('year/store'), '--output', own]);
+    const movesOf = async (name: string, ...norms: string[]) => {
+      const trial = new URL(`../../sample-trials/${name}.c3d`, import.meta.url).pathname;
+      const { stdout } = await runInProcess(['check', trial, '--format', 'json', ...norms]);
+      return JSON.parse(stdout).moves as { marker: string; probability: number }[];
+    };
+    for (const name of ['adult-well-placed', 'child-well-placed'])
+      expect(await movesOf(name, '--norms', own), name).toEqual([]);
+    for (const name of ['heel-low', 'wand-forward', 'turned-wands-both-sides', 'sacral-high']) {
+      const [before, after] = [await movesOf(name), await movesOf(name, '--norms', own)];
+      expect(after.map(({ marker }) => marker)).toEqual(before.map(({ marker }) => marker));
+      expect(after.length, name).toBeGreaterThan(0);
+      after.forEach(({ probability }, step) => expect(probability, name).toBeGreaterThan(before[step]!.probability));
+    }
+  });
+
   it('gives programs each rule before and after', async () => {
     const { stdout } = await runInProcess(['norms', at('year/store'), '--format', 'json']);
     const { format, norms, rules, leftOut } = JSON.parse(stdout);
