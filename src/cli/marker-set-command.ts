@@ -1,3 +1,4 @@
+import { C3dError } from '../core/c3d/c3d-error.ts';
 import { draftFromTrial } from '../core/marker-set-draft/draft-from-trial.ts';
 import type { BaseSet } from '../core/marker-set-draft/draft-marker-set.ts';
 import { drawMarkerSet } from '../core/marker-set-draft/draw-marker-set.ts';
@@ -51,7 +52,11 @@ async function draft(trial: string | undefined, options: MarkerSetOptions, conte
     throw new UsageError(`--output ${ownName(output)} would overwrite the trial; choose another name.`);
   const { bytes } = await readNeededTrial(trial);
   const { inspectTrial } = await context.engine.inspect();
-  const drafted = draftFromTrial(inspectTrial(bytes, trial), await shippedSets(context), name);
+  const drafted = draftFromTrial(
+    readable(trial, () => inspectTrial(bytes, trial)),
+    await shippedSets(context),
+    name,
+  );
   if (!drafted.trajectories.some(({ marker }) => marker !== null)) {
     throw new UsageError(
       `${ownName(trial)}: ${drafted.trajectories.length} trajectories do not show how somebody stands; draft from a standing trial with at least eight markers of the pelvis and legs.`,
@@ -68,6 +73,16 @@ async function draft(trial: string | undefined, options: MarkerSetOptions, conte
         columns: context.columns,
         color: context.color(undefined),
       });
+}
+
+/** @throws {UsageError} with the file's name, where it is no trial */
+function readable<Result>(trial: string, read: () => Result): Result {
+  try {
+    return read();
+  } catch (error) {
+    if (!(error instanceof C3dError)) throw error;
+    throw new UsageError(`${ownName(trial)}: ${error.message}`, { cause: error });
+  }
 }
 
 async function shippedSets({ engine }: CommandContext): Promise<BaseSet[]> {

@@ -10,7 +10,7 @@ import { reportSwap } from './moves/propose-relabels.ts';
 import { assembleEmptyReport, assembleReport, type TrialSource } from './report/assemble-report.ts';
 import type { Report } from './report/report.ts';
 import { assessLoad } from './rules/assess-load.ts';
-import { assessRules, isAssessed } from './rules/assess-rules.ts';
+import { type AssessedRule, assessRules, isAssessed } from './rules/assess-rules.ts';
 import { assessStance } from './rules/assess-stance.ts';
 import { expectedRules } from './rules/expected-rules.ts';
 import type { Session } from './session/session.ts';
@@ -47,9 +47,9 @@ export function checkTrial(
   const outcomes = assessRules(body, expectedRules(markerSet, session), session);
   const ownFindings = session.measurements.length === 0 ? [] : checkSheet(session);
   const sheet = compareSheet(body, session, ownFindings, stance);
-  const weigh = once(() =>
-    norms === null ? null : weighMarkers(body, outcomes.filter(isAssessed), norms, confirmedMarkers(session), sheet),
-  );
+  const weighBy = (assessed: readonly AssessedRule[]): WeighedMarkers | null =>
+    norms === null ? null : weighMarkers(body, assessed, norms, confirmedMarkers(session), sheet);
+  const weigh = once(() => weighBy(outcomes.filter(isAssessed)));
   const compared = sheet === null ? [] : readingsAgainstMarkers(body, sheet);
   const failing = new Set(outcomes.flatMap(({ rule, status }) => (status === 'fail' ? rule.mayMove : [])));
   const measurements =
@@ -66,7 +66,7 @@ export function checkTrial(
     session,
     weigh,
   );
-  const kept = planKept(body, outcomes, session);
+  const kept = planKept(body, outcomes, session, weighBy);
   return assembleReport(
     {
       ...stood,

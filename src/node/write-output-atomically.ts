@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { type FileHandle, open, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { describeSystemError } from './describe-system-error.ts';
+import { InputError } from './input-error.ts';
 
 /**
  * Writes a temporary file beside the one asked for, then renames it, so that nobody ever reads half a report; a
@@ -17,6 +18,13 @@ export async function writeOutputAtomically(path: string, text: string): Promise
     else if (existing?.isDirectory()) throw Object.assign(new Error('Is a folder'), { code: 'EISDIR' });
     else await writeThenRename(target, text, existing?.mode ?? 0o666);
   } catch (error) {
+    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') {
+      throw new InputError(
+        `Cannot write --output ${basename(path)}: its folder is not there`,
+        'make the folder, or choose another',
+        { cause: error },
+      );
+    }
     throw describeSystemError(`Cannot write --output ${basename(path)}`, error);
   }
 }

@@ -82,6 +82,43 @@ describe('setsquare marker-set', () => {
     expect(existsSync(standing)).toBe(true);
   });
 
+  it.each([
+    ['nothing', ''],
+    ['text', 'notes'],
+    ['zeros', '\0'.repeat(2000)],
+  ])('says of a file of %s that it is no trial, and blames nobody else', async (_, content) => {
+    const path = join(folder, 'no-trial.c3d');
+    writeFileSync(path, content);
+    const { code, stdout, stderr } = await runInProcess(['marker-set', 'draft', path]);
+    expect([code, stdout]).toEqual([2, '']);
+    expect(stderr).toMatch(/^setsquare: no-trial\.c3d: Not readable as C3D [^\n]*\.\n$/);
+    expect(stderr).not.toMatch(/fault of the program|\.;/);
+  });
+
+  it('says of a session file that it is one', async () => {
+    const path = join(folder, 'session.json');
+    writeFileSync(path, '{"format":"setsquare-session/1","subject":{"code":"MR-01"}}');
+    const { code, stderr } = await runInProcess(['marker-set', 'check', path]);
+    expect(code).toBe(2);
+    expect(stderr).toContain(
+      'at /format: found "setsquare-session/1", which is a file of another kind, expected a marker set; choose the other file.',
+    );
+  });
+
+  it('says of a folder that is not there that it is not there', async () => {
+    const { code, stderr } = await runInProcess([
+      'marker-set',
+      'draft',
+      standing,
+      '--output',
+      join(folder, 'no', 'x.json'),
+    ]);
+    expect(code).toBe(2);
+    expect(stderr).toContain(
+      'Cannot write --output x.json: its folder is not there; make the folder, or choose another.',
+    );
+  });
+
   it('says that a trial holds nobody who stands', async () => {
     const path = join(folder, 'two.c3d');
     writeFileSync(

@@ -118,7 +118,7 @@ A list of files from another program:
 The second of eight processes, each with its share of the files:
   setsquare audit /data/static --store /data/audit --share 2/8
 
-Exit code: 0 done, 2 a file could not be read or the audit not be made, 130 stopped
+Exit code: 0 done, 2 a file could not be read or no audit made, 130 stopped
 by Ctrl-C: what was checked is kept, and the next audit goes on from there.`;
 
 const reportExamples = `

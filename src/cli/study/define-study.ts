@@ -12,7 +12,7 @@ Three assessors, five volunteers, two sessions each, as written in study.json:
 As a page with plots, for the quality folder:
   setsquare study study.json --format html --output repeatability.html
 
-Exit code: 0 worked out from every capture, 2 one could not be used, or not usable.`;
+Exit code: 0 worked out from every capture, 2 one could not be used, or nothing.`;
 
 /** The command of repeatability studies. */
 export function defineStudy(program: Command, actions: StudyActions): void {

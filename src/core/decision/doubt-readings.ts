@@ -78,8 +78,10 @@ export function doubtReadings(
   const all = findings.map((finding) =>
     isOpen(finding) ? weighOpen(mostDoubtfulFirst(finding, probabilityOf), compared, probabilityOf) : finding,
   );
+  const departing = compared.filter(({ agrees }) => !agrees);
+  if (isOfAnother(compared, departing)) return [...all, askWhose(departing)];
   const told = all.filter(isOpen).map(({ readings }) => readings[0]!);
-  for (const one of worstOfEach(compared.filter(({ agrees }) => !agrees))) {
+  for (const one of worstOfEach(departing)) {
     if (told.some((reading) => sameReading(reading, one.reading))) continue;
     const probability = probabilityOf(one.reading);
     const marker = likeliestMarker(one, weighed);
@@ -94,6 +96,30 @@ export function doubtReadings(
     all.push({ ...found, probability, status: isNote ? 'note' : found.status });
   }
   return all;
+}
+
+/** So many measures that all depart the same way are hardly as many slips of the hand. */
+const fewestOfAnother = 3;
+
+/** Whether the sheet looks like that of a larger or smaller person: a file that was taken for another is an easy slip. */
+function isOfAnother(compared: readonly ReadingAgainstMarkers[], departing: readonly ReadingAgainstMarkers[]): boolean {
+  const measures = new Set(departing.map(({ reading }) => reading.measure));
+  const ways = new Set(departing.map(({ reading, foretoldMm }) => reading.mm > foretoldMm));
+  return measures.size >= fewestOfAnother && ways.size === 1 && 2 * departing.length >= compared.length;
+}
+
+function askWhose(departing: readonly ReadingAgainstMarkers[]): SheetFinding {
+  const worst = worstOfEach(departing);
+  const [first] = worst;
+  const { reading, foretoldMm } = first!;
+  const larger = reading.mm > foretoldMm ? 'larger' : 'smaller';
+  const says = `${worst.length} readings are all ${larger} than the markers let expect, first the ${nameReading(reading)}: ${sayValue(reading.measure, reading.mm)} against ${sayValue(reading.measure, foretoldMm)}. Is this the sheet of this patient?`;
+  return repeatOf(
+    'another-sheet',
+    worst.map(({ reading: { measure, side } }) => ({ measure, side })),
+    says,
+    source,
+  );
 }
 
 /** Two readings disagree, and the sheet by itself does not tell which is wrong. */
@@ -155,7 +181,7 @@ function sayExpected({ reading, markers, foretoldMm, sdMm }: ReadingAgainstMarke
 
 function sayForetold({ reading, markers, foretoldMm, sdMm }: ReadingAgainstMarkers): string {
   const { measure } = reading;
-  return `The ${nameReading(reading)} was read as ${sayValue(measure, reading.mm)}; ${list(markers)} ${markers.length === 1 ? 'lets' : 'let'} expect ${sayValue(measure, foretoldMm)}, give or take ${sayValue(measure, sdMm)}.`;
+  return `The ${nameReading(reading)} was read as ${sayValue(measure, reading.mm)}; from ${list(markers)} one would expect ${sayValue(measure, foretoldMm)}, give or take ${sayValue(measure, sdMm)}.`;
 }
 
 /** What the patient's size says beside it. */
@@ -182,7 +208,8 @@ function sayDoubted(
   body: StandingBody,
   isConfirmed: boolean,
 ): string {
-  if (isConfirmed) return `The reading was found right: palpate ${list(markers)}.`;
+  if (isConfirmed)
+    return `The reading was found right, so ${list(markers)} may be off ${markers.length === 1 ? 'its bone' : 'their bones'}.`;
   const palpate = `If it reads the same, palpate ${list(markers)}.`;
   if (probability !== null && probability >= named) return `The reading is doubted more than the markers. ${palpate}`;
   if (marker !== null && marker.probability >= named && marker.probability > (probability ?? 0)) {

@@ -10,7 +10,8 @@ export type SheetCheckName =
   | 'leg-against-stature'
   | 'left-against-right'
   | 'depth-against-ankle'
-  | 'trial-against-sheet';
+  | 'trial-against-sheet'
+  | 'another-sheet';
 
 /** One hand measurement of the sheet; null for one of the whole person. */
 export interface ReadingName {

@@ -1,3 +1,4 @@
+import type { WeighedMarkers } from '../decision/weigh-markers.ts';
 import type { StandingBody } from '../pose/standing-body.ts';
 import { type AssessedRule, isAssessed, type RuleOutcome } from '../rules/assess-rules.ts';
 import { sayValue } from '../rules/rule-words.ts';
@@ -21,10 +22,16 @@ export interface KeptDeviation {
 }
 
 /**
- * What each accepted finding leaves in the data: the steps that would have been asked for had nobody accepted it. Not
- * weighed by norms, since a person has looked at the marker; one confirmed on its bone is not moved.
+ * What each accepted finding leaves in the data: the steps that would have been asked for had nobody accepted it, weighed as
+ * those are. A marker confirmed on its bone is not moved.
+ * @param weigh weighs which markers are off by the rules handed in; null without norms
  */
-export function planKept(body: StandingBody, outcomes: readonly RuleOutcome[], session: Session): KeptDeviation[] {
+export function planKept(
+  body: StandingBody,
+  outcomes: readonly RuleOutcome[],
+  session: Session,
+  weigh: (assessed: readonly AssessedRule[]) => WeighedMarkers | null,
+): KeptDeviation[] {
   const judged = outcomes.filter(isAssessed);
   const kept = judged.filter(({ status }) => status === 'accepted');
   if (kept.length === 0) return [];
@@ -34,10 +41,11 @@ export function planKept(body: StandingBody, outcomes: readonly RuleOutcome[], s
       outcome.status === 'accepted' && waived.has(outcome.rule.id) ? { ...outcome, status: 'fail' } : outcome,
   );
   const open = asFailing.filter(({ rule, status }) => status === 'fail' && waived.has(rule.id));
-  const { corrections } = planCorrections(body, open, asFailing, session, null);
+  const { corrections } = planCorrections(body, open, asFailing, session, open.length === 0 ? null : weigh(asFailing));
   const told = new Set<string>();
-  const withStep = corrections.flatMap(({ marker, before, after, resolves, either }): KeptDeviation[] => {
-    const step = proposeMove(body.set, session, marker, before, after, resolves, either, null);
+  const withStep = corrections.flatMap((correction): KeptDeviation[] => {
+    const { marker, before, after, resolves, either, probability, knownToMm } = correction;
+    const step = proposeMove(body.set, session, marker, before, after, resolves, either, probability, knownToMm);
     const own = kept.filter(({ rule }) => step.resolves.includes(rule.id) && !told.has(rule.id));
     for (const { rule } of own) told.add(rule.id);
     return own.length === 0 ? [] : [{ ...describe(own), step }];

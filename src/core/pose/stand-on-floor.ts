@@ -9,8 +9,8 @@ const onLabFloorMm = { low: 0, high: 150 } as const;
 
 /**
  * The still body in its own axes; null where neither marker of the levelled line across the pelvis is visible, so
- * that nothing has a place. The floor is the lab's zero where the lowest marker says that it can be, and only an
- * origin: no rule depends on it.
+ * that nothing has a place. The floor is the lab's zero where the lowest marker says that it can be: an origin on which no
+ * rule depends. Whoever needs heights above the real floor has to doubt it (core/sheet-against-trial).
  */
 export function standOnFloor(pose: StandingPose, set: MarkerSet, session: Session): StandingBody | null {
   const { averaged, vertical, facing } = pose;

@@ -38,6 +38,7 @@ function finding(report: Report): string {
 function nothingToDo(report: Report): string {
   const outside = report.stance?.measures.filter(({ status }) => status === 'fail').length ?? 0;
   const warnings = report.problems.length;
+  const departing = report.sheetAgainstTrial?.compared.filter(({ agrees }) => !agrees).length ?? 0;
   const but = [
     { count: outside, words: `${counted(outside, 'measure')} of the stance outside the usual` },
     {
@@ -47,6 +48,10 @@ function nothingToDo(report: Report): string {
     {
       count: withStatus(report, 'accepted'),
       words: `${counted(withStatus(report, 'accepted'), 'finding')} accepted in the session`,
+    },
+    {
+      count: departing,
+      words: `${counted(departing, 'hand measurement')} that ${departing === 1 ? 'does' : 'do'} not go with the markers`,
     },
     { count: warnings, words: `${counted(warnings, 'warning')} about the trial` },
     { count: report.notes.length, words: counted(report.notes.length, 'note') },

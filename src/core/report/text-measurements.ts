@@ -31,7 +31,7 @@ export function writeMeasurements(page: TextPage, { measurements, sheetAgainstTr
         title,
         sayValue(measure, readMm),
         `${sayValue(measure, foretoldMm)}, SD ${sayValue(measure, sdMm)}`,
-        agrees ? '' : 'doubted',
+        agrees ? '' : 'departs',
       ]),
     ]);
   }

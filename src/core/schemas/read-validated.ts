@@ -30,7 +30,17 @@ export function readValidated(
     return { fault: { pointer, message } };
   }
   const data: unknown = JSON.parse(json);
+  const other = otherKind(kind, data);
+  if (other !== null) return { fault: faultAt(kind, data, '/format', other) };
   return validate(data) ? { data } : { fault: schemaSentence(kind, data, validate.errors!) };
+}
+
+/** The file of another kind that was taken for this one: an easy slip, and no field of it is to be mended. */
+function otherKind(kind: FileKind, data: unknown): string | null {
+  const format = data !== null && typeof data === 'object' && 'format' in data ? data.format : null;
+  const found = typeof format === 'string' ? /^setsquare-([a-z-]{1,40})\/\d{1,3}$/.exec(format) : null;
+  if (found === null || found[1] === kind.replace(' ', '-')) return null;
+  return `found "${format}", which is a file of another kind, expected a ${kind}; choose the other file`;
 }
 
 /** Bytes in UTF-8; at least the characters where there are far too many. */

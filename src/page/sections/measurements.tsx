@@ -69,7 +69,7 @@ function AgainstMarkers({ compared, notCompared }: NonNullable<Report['sheetAgai
                 <td>{sayValue(measure, readMm)}</td>
                 <td>{sayValue(measure, foretoldMm)}</td>
                 <td>{sayValue(measure, sdMm)}</td>
-                <td>{agrees ? 'agrees' : 'doubted'}</td>
+                <td>{agrees ? 'agrees' : 'departs'}</td>
               </tr>
             ))}
           </tbody>

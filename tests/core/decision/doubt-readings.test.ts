@@ -6,6 +6,7 @@ import { writeC3d } from '../../../src/core/c3d/write-c3d.ts';
 import { checkTrial } from '../../../src/core/check-trial.ts';
 import type { Norms } from '../../../src/core/decision/norms.ts';
 import type { Report } from '../../../src/core/report/report.ts';
+import { headline } from '../../../src/core/report/text-headline.ts';
 import { emptySession, type Session } from '../../../src/core/session/session.ts';
 import { measuredByHand, misread, sheetOf } from '../../support/measured-by-hand.ts';
 import { describeOrdinaryPerson, placedByHand, symmetricAdult, wellPlaced } from '../../support/ordinary-people.ts';
@@ -66,7 +67,7 @@ describe('the sheet against the trial', () => {
   it('says what was read, what the markers let expect, and what is usual', () => {
     const report = check(adult, sheetOf(misread(readings, 'pelvisWidth', null, -45)));
     expect(found(report)[0]!.says).toBe(
-      'The pelvis width was read as 181 mm; R_ASIS and L_ASIS let expect 226 mm, give or take 15 mm. About 238 mm would be usual for this patient. The reading is doubted more than the markers. If it reads the same, palpate R_ASIS and L_ASIS.',
+      'The pelvis width was read as 181 mm; from R_ASIS and L_ASIS one would expect 226 mm, give or take 15 mm. About 238 mm would be usual for this patient. The reading is doubted more than the markers. If it reads the same, palpate R_ASIS and L_ASIS.',
     );
   });
 
@@ -92,7 +93,50 @@ describe('the sheet against the trial', () => {
     const [one] = found(check(adult, session));
     expect(one!.status).toBe('confirmed');
     expect(one!.probability).toBeLessThan(0.1);
-    expect(one!.says).toMatch(/The reading was found right: palpate R_ASIS and L_ASIS\.$/);
+    expect(one!.says).toMatch(/The reading was found right, so R_ASIS and L_ASIS may be off their bones\.$/);
+    // It is not hidden where nothing else is found.
+    expect(headline(check(adult, session))).toContain('with 1 hand measurement that does not go with the markers');
+  });
+
+  it('asks whose sheet it is where most readings are off the same way, and for no reading', () => {
+    for (const share of [0.75, 1.3]) {
+      const others = new Map([...readings].map(([name, mm]) => [name, mm * share] as const));
+      const report = check(adult, sheetOf(others));
+      const ofTrial = found(report).filter(({ check: name }) => /sheet/.test(name));
+      expect(
+        ofTrial.map(({ check: name, status }) => [name, status]),
+        `${share}`,
+      ).toEqual([['another-sheet', 'repeat']]);
+      expect(ofTrial[0]!.says).toMatch(
+        share < 1 ? / all smaller than .* Is this the sheet of this patient\?$/ : / all larger /,
+      );
+      const steps = report.moves.filter(({ action }) => action === 'measure-again');
+      expect(steps[0]!.instruction).toMatch(/^Look first whether this is the sheet of this patient/);
+    }
+  });
+
+  it('compares no stature where the zero of the laboratory is not the floor, and says so', () => {
+    for (const [byMm, compares] of [
+      [0, true],
+      [20, true],
+      [40, false],
+      [80, false],
+      [-60, true],
+      [400, true],
+    ] as const) {
+      const raised = new Map([...adult].map(([label, [x, y, z]]) => [label, [x, y, z + byMm]] as const));
+      const report = check(raised as unknown as MarkerPositions, sheetOf(readings));
+      const { compared, notCompared } = report.sheetAgainstTrial!;
+      expect(found(report), `${byMm}`).toEqual([]);
+      expect(
+        compared.some(({ measure }) => measure === 'stature'),
+        `${byMm}`,
+      ).toBe(compares);
+      expect(
+        notCompared.some(({ reason }) => reason.startsWith('the lowest marker is not where')),
+        `${byMm}`,
+      ).toBe(!compares);
+    }
   });
 
   it('believes readings that differ from each other but go with the markers', () => {

@@ -9,9 +9,9 @@ const angle = (joint: JointAngle['joint'], motion: string, side: JointAngle['sid
   deg,
 });
 
-function caution(angles: readonly JointAngle[], varusDeg?: number): string {
+function caution(angles: readonly JointAngle[], varusDeg?: number, loose = 0): string {
   const crossTalk = varusDeg === undefined ? [] : [{ side: 'right' as const, atFlexionDeg: 60, varusDeg }];
-  return anglesWithCaution({ angles, crossTalk, largestDeg: 0, band: 'under-2', estimated: [], says: '' });
+  return anglesWithCaution({ angles, crossTalk, largestDeg: 0, band: 'under-2', estimated: [], says: '' }, loose);
 }
 
 describe('angles to read with caution', () => {
@@ -47,5 +47,12 @@ describe('angles to read with caution', () => {
   it('are none where nothing shifts enough, and the pelvis has no side', () => {
     expect(caution([angle('hip', 'rotation', 'right', 1.9)], 1)).toBe('');
     expect(caution([angle('pelvis', 'tilt', 'midline', 7.7)])).toBe('pelvic tilt (about 8 degrees)');
+  });
+
+  it('are told as a range where nobody knows well how far the marker is off', () => {
+    const angles = [angle('hip', 'flexion', 'right', 10)];
+    expect(caution(angles, undefined, 0.34)).toBe('right hip flexion (about 10 degrees)');
+    expect(caution(angles, undefined, 0.6)).toBe('right hip flexion (4 to 16 degrees)');
+    expect(caution(angles, undefined, 1.2)).toBe('right hip flexion (up to 22 degrees)');
   });
 });
