@@ -93,11 +93,12 @@ describe('setsquare audit', () => {
   it('killed twenty times at moments by chance loses nothing and doubles nothing', async () => {
     const random = seededRandom(11);
     let wasCutOff = 0;
-    for (let kill = 0; kill < 20; kill++) {
-      const { code } = await run(['audit', archive, '--store', 'killed', '--threads', '1'], random.between(60, 700));
+    // A run that was done before its moment came does not count, however fast the machine is.
+    for (let tried = 0; tried < 100 && wasCutOff < 20; tried++) {
+      const { code } = await run(['audit', archive, '--store', 'killed', '--threads', '1'], random.between(60, 500));
       if (code === null) wasCutOff += 1;
     }
-    expect(wasCutOff).toBeGreaterThan(5);
+    expect(wasCutOff).toBe(20);
     const { stdout } = await run(['audit', archive, '--store', 'killed', '--format', 'json']);
     expect(stdout).toBe((await run(['audit', archive, '--store', 'whole', '--format', 'json'])).stdout);
     expect(await exported('killed')).toEqual(await exported('whole'));
