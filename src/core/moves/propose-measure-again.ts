@@ -4,24 +4,26 @@ import type { MoveProposal } from './move.ts';
 
 /** A step for each hand measurement that has to be taken again: joint centres are computed from it. */
 export function proposeMeasureAgain(findings: readonly SheetFinding[]): MoveProposal[] {
-  return findings
-    .filter(({ status }) => status === 'repeat')
-    // Whose sheet it is comes before any of its readings.
-    .toSorted((a, b) => Number(b.check === 'another-sheet') - Number(a.check === 'another-sheet'))
-    .map(({ check, readings, says }): MoveProposal => {
-      const first = readings[0]!;
-      if (check === 'another-sheet') return askWhoseSheet(says);
-      return {
-        action: 'measure-again',
-        ...(first.side === null ? {} : { side: first.side }),
-        probability: null,
-        resolves: [],
-        instruction: `Take the ${nameReading(first)} again: ${howTaken(first.measure)}.`,
-        finding: says,
-        confirmBy: confirmReading(first.measure),
-        why: 'Joint centres are computed from the hand measurements: a wrong reading spoils them as surely as a wrong marker.',
-      };
-    });
+  return (
+    findings
+      .filter(({ status }) => status === 'repeat')
+      // Whose sheet it is comes before any of its readings.
+      .toSorted((a, b) => Number(b.check === 'another-sheet') - Number(a.check === 'another-sheet'))
+      .map(({ check, readings, says }): MoveProposal => {
+        const first = readings[0]!;
+        if (check === 'another-sheet') return askWhoseSheet(says);
+        return {
+          action: 'measure-again',
+          ...(first.side === null ? {} : { side: first.side }),
+          probability: null,
+          resolves: [],
+          instruction: `Take the ${nameReading(first)} again: ${howTaken(first.measure)}.`,
+          finding: says,
+          confirmBy: confirmReading(first.measure),
+          why: 'Joint centres are computed from the hand measurements: a wrong reading spoils them as surely as a wrong marker.',
+        };
+      })
+  );
 }
 
 function askWhoseSheet(says: string): MoveProposal {
