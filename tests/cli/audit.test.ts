@@ -281,6 +281,82 @@ describe('setsquare audit', () => {
     expect(once!.stdout.split('Reading list')[1]!.split('As a table')[0]).not.toMatch(/wand|adjust|ready|[A-Z]{2}, MR/);
   });
 
+  it('takes the verdicts of two readers back: agreement, each disagreement, and what is overdue', async () => {
+    const list = join(folder, 'list.csv');
+    await run([
+      'audit',
+      'sample',
+      join(folder, 'whole'),
+      '--n',
+      '12',
+      '--seed',
+      '7',
+      '--format',
+      'csv',
+      '--output',
+      list,
+    ]);
+    const [head, ...rows] = readFileSync(list, 'utf8').trim().split(/\r?\n/);
+    expect(head).toBe(
+      'number,trial,subject,visit_on,path,reader,verdict,reasons,non_conformance,corrective_action,due,closed',
+    );
+    expect(rows).toHaveLength(12);
+    const fill = (reader: string, verdictOf: (index: number) => string): string => {
+      const path = join(folder, `${reader}.csv`);
+      const filled = rows.map((row, index) => {
+        const cells = row.split(',');
+        cells[5] = reader;
+        cells[6] = verdictOf(index);
+        if (index === 0) cells.splice(8, 3, 'no session file', 'record it', '2026-01-10');
+        return cells.join(',');
+      });
+      writeFileSync(path, [head, ...filled].join('\n'));
+      return path;
+    };
+    // They agree in nine of twelve; where the first says adjust three times, the second never does.
+    const first = fill('QR', (index) => (index < 3 ? 'adjust' : 'ready'));
+    const second = fill('ST', () => 'ready');
+    const { code, stdout } = await run([
+      ...['audit', 'sample', join(folder, 'whole'), '--verdicts', first, '--verdicts', second],
+      ...['--as-of', '2026-03-02'],
+    ]);
+    expect(code).toBe(0);
+    const text = stdout.replaceAll(/\s+/g, ' ');
+    expect(text).toContain('QR read 12, ST read 12.');
+    expect(text).toMatch(/QR and ST: 9 of 12 alike \(75 %\), kappa 0\.00/);
+    expect(text).toMatch(/QR, overdue: no session file Action: record it; due 2026-01-10/);
+    expect(text.match(/QR adjust, ST ready/g)).toHaveLength(3);
+  });
+
+  it('writes a page for each trial to look at again, and links it', async () => {
+    const html = join(folder, 'audit.html');
+    const argv = [
+      'audit',
+      archive,
+      '--store',
+      'whole',
+      '--format',
+      'html',
+      '--output',
+      html,
+      '--pages',
+      'pages',
+      '--most',
+      '4',
+    ];
+    expect((await run(argv)).code).toBe(2);
+    const pages = readdirSync(join(folder, 'pages')).sort();
+    expect(pages).toHaveLength(4);
+    const text = readFileSync(html, 'utf8');
+    for (const page of pages) {
+      expect(page).toMatch(/^[0-9a-f]{8}\.html$/);
+      expect(text).toContain(`href="pages/${page}"`);
+      const trial = readFileSync(join(folder, 'pages', page), 'utf8');
+      expect(trial).toContain(`trial ${page.slice(0, 8)}`);
+      expect(trial).not.toMatch(/<script|\.c3d/);
+    }
+  });
+
   it('exports no formula that a spreadsheet would run', async () => {
     const path = join(folder, 'rows.csv');
     await run(['audit', archive, '--store', 'whole', '--export', path]);
