@@ -26,6 +26,9 @@ export interface AuditRun extends BringOptions {
 
 export interface AuditedFiles {
   readonly rows: RowSource;
+  /** Where a report of these rows may be kept, and what it hangs on. */
+  readonly reportPath: string;
+  readonly digest: string;
   /** The part that was written, or was already there and still right. */
   readonly partPath: string;
   readonly isParquet: boolean;
@@ -52,7 +55,8 @@ export async function runAudit<Result>(
     // A folder that cannot be opened is told by one share alone, so that the sum over the parts is right.
     const unreadFolders = run.share.number === 1 ? found.unread.length : 0;
     const rows = rowsOfStore(files, brought, store, fingerprintOf(inputs), sets, run.pattern, unreadFolders);
-    return await use({ rows, ...(await writePart(rows, run)) });
+    const reportPath = join(run.storeFolder, `share-${run.share.number}-of-${run.share.of}`, 'report.json');
+    return await use({ rows, reportPath, ...(await writePart(rows, run)) });
   } finally {
     store.close();
   }
@@ -82,7 +86,7 @@ async function writePart(rows: StoreRows, { storeFolder, share }: AuditRun) {
   }
   const outdated = (await readdir(partFolder)).filter((name) => isOfAnotherSplit(name, share)).sort();
   for (const name of outdated) await rm(join(partFolder, name), { force: true });
-  return { partPath, isParquet, outdated };
+  return { partPath, isParquet, outdated, digest };
 }
 
 /** Parts of another number of shares tell of the same files: counted beside these, each file would count twice. */

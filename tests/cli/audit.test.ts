@@ -88,6 +88,11 @@ describe('setsquare audit', () => {
   it('checks a second time only what is new', async () => {
     const { stderr } = await run(['audit', archive, '--store', 'whole']);
     expect(stderr).toMatch(/ 0 trials checked, \d+ unchanged/);
+    // What is told is the same whether the report was kept, made anew, or made of the parts.
+    const told = (await run(['audit', archive, '--store', 'whole'])).stdout;
+    rmSync(join(folder, 'whole/share-1-of-1/report.json'));
+    expect((await run(['audit', archive, '--store', 'whole'])).stdout).toBe(told);
+    expect((await run(['audit', 'report', 'whole'])).stdout).toBe(told);
   });
 
   it('killed twenty times at moments by chance loses nothing and doubles nothing', async () => {
@@ -103,6 +108,7 @@ describe('setsquare audit', () => {
     expect(stdout).toBe((await run(['audit', archive, '--store', 'whole', '--format', 'json'])).stdout);
     expect(await exported('killed')).toEqual(await exported('whole'));
     // Nothing half-written is left.
+    await run(['audit', archive, '--store', 'killed']);
     expect(readdirSync(join(folder, 'killed'), { recursive: true }).sort()).toEqual(
       readdirSync(join(folder, 'whole'), { recursive: true }).sort(),
     );

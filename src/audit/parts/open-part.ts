@@ -25,6 +25,14 @@ export async function openPart(path: string, scratch: string): Promise<PartSourc
   } catch (error) {
     if (error instanceof InputError) throw error;
     if (error instanceof Error && 'code' in error) throw describeSystemError(`Cannot read ${ownName(path)}`, error);
+    const [says = ''] = error instanceof Error ? error.message.split('\n') : [];
+    if (/out of memory/i.test(says)) {
+      throw new InputError(
+        `${ownName(path)}: its rows do not fit into the memory that DuckDB may use`,
+        'split the audit into more shares',
+        { cause: error },
+      );
+    }
     throw refuse('found no Parquet file');
   }
   const header = readHeader(first);

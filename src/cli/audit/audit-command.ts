@@ -5,6 +5,7 @@ import { filesFrom, readFileList } from '../../audit/find/files-from.ts';
 import { type FoundFiles, findTrials } from '../../audit/find/find-trials.ts';
 import type { Share } from '../../audit/find/share-of-files.ts';
 import { runAudit } from '../../audit/run-audit.ts';
+import { keptReport, reportKey } from '../../audit/store/kept-report.ts';
 import { parsePathPattern } from '../../audit/trial/path-pattern.ts';
 import { counted } from '../../core/report/counted.ts';
 import { shippedMarkerSets } from '../../node/read-marker-set-file.ts';
@@ -61,7 +62,7 @@ export async function auditCommand(
       bar.update(progress.done, progress.total);
     },
   };
-  return runAudit(found, inputs, run, async ({ rows, partPath, isParquet, outdated }) => {
+  return runAudit(found, inputs, run, async ({ rows, partPath, isParquet, outdated, digest, reportPath }) => {
     bar.stop();
     channels.say(
       `${counted(counts.checked, 'trial')} checked, ${counts.unchanged} unchanged; results are in ${partPath}.`,
@@ -74,7 +75,15 @@ export async function auditCommand(
     }
     if (!isParquet) channels.say('the results are JSON Lines; Parquet needs the package @duckdb/node-api.');
     await exportRows(rows, options, channels);
-    const report = await analyse(rows, { mostReexaminations: options.most });
+    const make = () => analyse(rows, { mostReexaminations: options.most });
+    // Text and table show no chart; pages are made of what was found, which is the same.
+    const hasCharts = options.format === 'html' || options.format === 'json';
+    const key = reportKey(
+      digest,
+      found.files.map(({ path }) => path),
+      options.most,
+    );
+    const report = hasCharts ? await make() : await keptReport(reportPath, key, make);
     if (share.of > 1) {
       channels.say(
         `this is share ${share.number} of ${share.of}; "setsquare audit report ${options.store}" reports on all of them.`,

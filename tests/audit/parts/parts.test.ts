@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { combineParts } from '../../../src/audit/parts/combine-parts.ts';
 import { openPart } from '../../../src/audit/parts/open-part.ts';
-import { type PartHeader, partFormat } from '../../../src/audit/parts/part-file.ts';
+import { type PartHeader, type PartSource, partFormat } from '../../../src/audit/parts/part-file.ts';
 import type { TrialRow } from '../../../src/audit/parts/trial-row.ts';
 import { forExport } from '../../../src/audit/parts/without-names.ts';
 import { writeRows } from '../../../src/audit/parts/write-rows.ts';
@@ -136,4 +136,23 @@ describe('an export', () => {
     expect(readFileSync(at('named.jsonl'), 'utf8')).toContain('/x/y.c3d');
     expect(existsSync(at('named.jsonl'))).toBe(true);
   });
+});
+
+describe('a part of many recordings', () => {
+  // With two threads DuckDB ran out of its memory on a year of ten thousand trials, and the part was called no Parquet.
+  it('is read back whole: ten thousand, as large as real ones', async () => {
+    const count = 10_000;
+    const checks = Array.from({ length: 51 }, (_, index) => wandCheck('right', index / 7));
+    const large: PartSource['rows'] = async function* () {
+      for (let index = 0; index < count; index++) yield madeRow({ sha256: hashOf(index), checks });
+    };
+    await writeRows(at('part-1-of-1.parquet'), large(), header);
+    const part = await openPart(at('part-1-of-1.parquet'), at('scratch'));
+    let read = 0;
+    for await (const row of part.rows()) {
+      if (row.sha256 !== hashOf(read) || row.checks.length !== 51) throw new Error(`Row ${read} is another.`);
+      read += 1;
+    }
+    expect(read).toBe(count);
+  }, 60_000);
 });
