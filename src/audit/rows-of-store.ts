@@ -16,6 +16,8 @@ import { mergeVisits, unknownVisit, type Visit } from './trial/visit.ts';
 /** Rows of a store, and a hash of all that decides them: the same hash, the same rows, without reading one. */
 export interface StoreRows extends RowSource {
   digest(): string;
+  /** The same, and which recording lies at which whole path: what a report that names files hangs on. */
+  digestWithPaths(): string;
 }
 
 /**
@@ -75,6 +77,13 @@ export function rowsOfStore(
         );
       }
       return hash.update(JSON.stringify([...brought.unread].sort())).digest('hex');
+    },
+    digestWithPaths() {
+      const hash = createHash('sha256').update(this.digest());
+      for (const recording of recordings) {
+        hash.update(JSON.stringify([recording, byRecording.get(recording)!.map(({ file }) => file.path)]));
+      }
+      return hash.digest('hex');
     },
     async *identities() {
       yield* recordings;

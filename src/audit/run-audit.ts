@@ -56,7 +56,7 @@ export async function runAudit<Result>(
     const unreadFolders = run.share.number === 1 ? found.unread.length : 0;
     const rows = rowsOfStore(files, brought, store, fingerprintOf(inputs), sets, run.pattern, unreadFolders);
     const reportPath = join(run.storeFolder, `share-${run.share.number}-of-${run.share.of}`, 'report.json');
-    return await use({ rows, reportPath, ...(await writePart(rows, run)) });
+    return await use({ rows, reportPath, digest: rows.digestWithPaths(), ...(await writePart(rows, run)) });
   } finally {
     store.close();
   }
@@ -86,7 +86,7 @@ async function writePart(rows: StoreRows, { storeFolder, share }: AuditRun) {
   }
   const outdated = (await readdir(partFolder)).filter((name) => isOfAnotherSplit(name, share)).sort();
   for (const name of outdated) await rm(join(partFolder, name), { force: true });
-  return { partPath, isParquet, outdated, digest };
+  return { partPath, isParquet, outdated };
 }
 
 /** Parts of another number of shares tell of the same files: counted beside these, each file would count twice. */

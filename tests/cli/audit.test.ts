@@ -95,6 +95,24 @@ describe('setsquare audit', () => {
     expect((await run(['audit', 'report', 'whole'])).stdout).toBe(told);
   });
 
+  it('names each trial where it lies now, though the same trials lie in other places', async () => {
+    const [a, b] = ['one', 'two'].map((name) => join(folder, 'places', name)) as [string, string];
+    for (const each of [a, b]) mkdirSync(each, { recursive: true });
+    const samples = ['heel-low', 'wand-forward'].map((name) => join(root, `sample-trials/${name}.c3d`));
+    const place = (first: number) => {
+      copyFileSync(samples[first]!, join(a, 'x.c3d'));
+      copyFileSync(samples[1 - first]!, join(b, 'x.c3d'));
+    };
+    const audit = async (...more: string[]) =>
+      (await run(['audit', a, b, '--store', 'places-store', '--show-names', ...more])).stdout;
+    const heelAt = (told: string) => /heel marker sits.*?File: (\S+)/s.exec(told)![1]!.replaceAll(/\s/g, '');
+    place(0);
+    expect(heelAt(await audit())).toContain('/one');
+    place(1);
+    expect(heelAt(await audit('--pages', 'places-pages'))).toContain('/two');
+    expect(readdirSync(join(folder, 'places-pages'))).toHaveLength(2);
+  });
+
   it('killed twenty times at moments by chance loses nothing and doubles nothing', async () => {
     const random = seededRandom(11);
     let wasCutOff = 0;

@@ -73,8 +73,10 @@ export function daysOf({ firstDay, lastDay }: AuditReport['scope']): string {
   return firstDay === null ? 'No day recorded' : `${firstDay} to ${lastDay}`;
 }
 
-export function verdictsOf({ verdicts }: AuditReport): string {
-  return `${verdicts.ready} ready, ${verdicts.adjust} to adjust, ${verdicts['not-assessable']} not assessable`;
+/** Of the trials that could be read. */
+export function verdictsOf({ verdicts, unreadable }: AuditReport): string {
+  const not = verdicts['not-assessable'] - unreadable.total;
+  return `${verdicts.ready} ready, ${verdicts.adjust} to adjust, ${not} not assessable`;
 }
 
 const kinds: Readonly<Record<Finding['kind'], string>> = {

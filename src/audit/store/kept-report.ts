@@ -6,11 +6,11 @@ import type { AuditReport } from '../analysis/audit-report.ts';
 /** Another number when the analysis says something else of the same rows. */
 const analysisFormat = 1;
 
-/** What a report without its charts hangs on; the paths of files are shown in it. */
-export function reportKey(rowsDigest: string, paths: readonly string[], most: number): string {
-  const hash = createHash('sha256').update(JSON.stringify([analysisFormat, rowsDigest, most]));
-  for (const path of paths) hash.update(`${path}\0`);
-  return hash.digest('hex');
+/** What a report without its charts hangs on. @param digest of the rows, and of which recording lies at which path */
+export function reportKey(digest: string, most: number): string {
+  return createHash('sha256')
+    .update(JSON.stringify([analysisFormat, digest, most]))
+    .digest('hex');
 }
 
 /**

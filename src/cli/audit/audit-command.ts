@@ -78,11 +78,7 @@ export async function auditCommand(
     const make = () => analyse(rows, { mostReexaminations: options.most });
     // Text and table show no chart; pages are made of what was found, which is the same.
     const hasCharts = options.format === 'html' || options.format === 'json';
-    const key = reportKey(
-      digest,
-      found.files.map(({ path }) => path),
-      options.most,
-    );
+    const key = reportKey(digest, options.most);
     const report = hasCharts ? await make() : await keptReport(reportPath, key, make);
     if (share.of > 1) {
       channels.say(
