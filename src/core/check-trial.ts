@@ -1,14 +1,17 @@
 import { doubtReadings, needsWeighing, readingsAgainstMarkers } from './decision/doubt-readings.ts';
 import type { Norms } from './decision/norms.ts';
 import { type WeighedMarkers, weighMarkers } from './decision/weigh-markers.ts';
+import type { RuleDefinition } from './marker-set/marker-set.ts';
 import type { LoadedMarkerSet } from './marker-set/parse-marker-set.ts';
 import { checkSheet, isConfirmed, settle } from './measurements/check-sheet.ts';
+import type { SheetFinding } from './measurements/sheet-finding.ts';
 import { planKept } from './moves/plan-kept.ts';
 import { planMoves } from './moves/plan-moves.ts';
 import { proposeMeasureAgain } from './moves/propose-measure-again.ts';
 import { reportSwap } from './moves/propose-relabels.ts';
 import { assembleEmptyReport, assembleReport, type TrialSource } from './report/assemble-report.ts';
 import type { Report } from './report/report.ts';
+import { ruleKinds } from './rule-kinds/all-rule-kinds.ts';
 import { assessLoad } from './rules/assess-load.ts';
 import { type AssessedRule, assessRules, isAssessed } from './rules/assess-rules.ts';
 import { assessStance } from './rules/assess-stance.ts';
@@ -60,7 +63,7 @@ export function checkTrial(
       : ownFindings;
   const plan = planMoves(
     body,
-    outcomes,
+    outcomes.filter(({ rule }) => !restsOnDoubted(rule, measurements)),
     stance,
     [...relabels.map(({ proposal }) => proposal), ...proposeMeasureAgain(measurements)],
     session,
@@ -85,6 +88,14 @@ export function checkTrial(
     source,
     norms,
   );
+}
+
+/** Where the stature is to be taken again, no marker answers for a proportion to it. */
+function restsOnDoubted(rule: RuleDefinition, measurements: readonly SheetFinding[]): boolean {
+  const isDoubted = measurements.some(
+    ({ status, readings }) => status === 'repeat' && readings.some(({ measure }) => measure === 'stature'),
+  );
+  return isDoubted && ruleKinds[rule.kind].needs(rule).stature;
 }
 
 /** What is weighed once is not weighed again. */

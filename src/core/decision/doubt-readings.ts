@@ -113,7 +113,7 @@ function askWhose(departing: readonly ReadingAgainstMarkers[]): SheetFinding {
   const [first] = worst;
   const { reading, foretoldMm } = first!;
   const larger = reading.mm > foretoldMm ? 'larger' : 'smaller';
-  const says = `${worst.length} readings are all ${larger} than the markers let expect, first the ${nameReading(reading)}: ${sayValue(reading.measure, reading.mm)} against ${sayValue(reading.measure, foretoldMm)}. Is this the sheet of this patient?`;
+  const says = `${worst.length} readings are all ${larger} than the markers let expect, first the ${nameReading(reading)}: ${sayValue(reading.measure, reading.mm)} against ${sayValue(reading.measure, foretoldMm)}. It may be the sheet of another patient.`;
   return repeatOf(
     'another-sheet',
     worst.map(({ reading: { measure, side } }) => ({ measure, side })),

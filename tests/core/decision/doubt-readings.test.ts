@@ -108,10 +108,12 @@ describe('the sheet against the trial', () => {
         `${share}`,
       ).toEqual([['another-sheet', 'repeat']]);
       expect(ofTrial[0]!.says).toMatch(
-        share < 1 ? / all smaller than .* Is this the sheet of this patient\?$/ : / all larger /,
+        share < 1 ? / all smaller than .* It may be the sheet of another patient\.$/ : / all larger /,
       );
       const steps = report.moves.filter(({ action }) => action === 'measure-again');
       expect(steps[0]!.instruction).toMatch(/^Look first whether this is the sheet of this patient/);
+      // No marker answers for a proportion to somebody else's stature.
+      expect(report.moves.filter(({ marker }) => marker !== undefined)).toEqual([]);
     }
   });
 
