@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
 import type { Vec3 } from '../../src/core/geometry/vector.ts';
+import { commandFolder } from '../fuzz/command-case.ts';
 import { judgeFigures } from '../fuzz/judge-output.ts';
+import { runCase } from '../fuzz/run-cases.ts';
 import { measuredByHand, sheetOf } from '../support/measured-by-hand.ts';
 import { symmetricAdult } from '../support/ordinary-people.ts';
 import { checkPositions } from '../support/still-trial.ts';
@@ -17,4 +19,15 @@ test('where segments have no axes the comparison with the sheet has no figure th
   const report = checkPositions(inOneLine(), {}, sheetOf(measuredByHand(adult, 1700)));
   expect(report.sheetAgainstTrial!.compared.length).toBeGreaterThan(0);
   expect(() => judgeFigures(report)).not.toThrow();
+});
+
+// With the one direction that was left a marker was put back, and its other way was told as no number. Found by fuzzing;
+// the damaged file is made as it was then.
+test('no step tells a way along axes that are not there', async () => {
+  const folder = commandFolder();
+  try {
+    await expect(runCase('trial', 31, 641, folder.path)).resolves.toBe('not-assessable');
+  } finally {
+    folder.remove();
+  }
 });

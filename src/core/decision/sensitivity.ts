@@ -50,7 +50,8 @@ export function measureSensitivity(
   const alone = set.markers.flatMap((definition, marker): SensitivityColumn[] => {
     if (!geometry.has(definition.label)) return [];
     // A segment seen edge on, or folded up, has no axes to slide along: nothing is told of the marker's way then.
-    const slides = slidesOf(body, definition).filter(({ vector }) => vector.every(Number.isFinite));
+    const slides = slidesOf(body, definition);
+    if (!slides.every(({ vector }) => vector.every(Number.isFinite))) return [];
     return slides.map(({ direction, vector }) => {
       const slopes = new Float64Array(rules.length + compared.length);
       for (const sign of [1, -1]) {
