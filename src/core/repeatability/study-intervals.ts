@@ -84,5 +84,5 @@ function published(ms: StudyMeanSquares, model: 1 | 2): Interval {
     },
     model,
   );
-  return Number.isFinite(low) && Number.isFinite(high) ? [Math.max(0, low), Math.min(1, high)] : null;
+  return Number.isFinite(low) && Number.isFinite(high) ? [Math.max(0, low), Math.max(0, Math.min(1, high))] : null;
 }

@@ -13,7 +13,10 @@ import type { AngleResult, Measured, PlacementResult, StudyReport } from './stud
 /** "3 assessors marked 5 subjects, 2 sessions each: 30 captures." */
 export function headlineOf({ design: { balanced }, captures }: StudyReport): string {
   const { subjects, assessors, sessions } = balanced;
-  return `${counted(assessors, 'assessor')} marked ${counted(subjects, 'subject')}, ${counted(sessions, 'session')} each: ${counted(captures.filter(({ leftOut }) => leftOut === null).length, 'capture')}.`;
+  const used = captures.filter(({ leftOut }) => leftOut === null).length;
+  const told = subjects * assessors * sessions;
+  const of = told === used ? '' : ` of ${used} that could be used`;
+  return `${counted(assessors, 'assessor')} marked ${counted(subjects, 'subject')}, ${counted(sessions, 'session')} each: ${counted(told, 'capture')}${of}.`;
 }
 
 /** What an accreditor asks for, name and text. */

@@ -79,4 +79,18 @@ describe('a quantity of a study', () => {
     expect(variance.assessor!).toBeGreaterThan(15);
     expect(furthest).toMatchObject({ subject: 'V2', assessor: 'A1', session: '2' });
   });
+
+  it('has no share below nothing, at neither end of its interval', () => {
+    // The subjects are all alike and the assessors are not: the published interval lies below nothing.
+    const { iccBetween } = judged([
+      [[1], [5], [9]],
+      [[9], [1], [5]],
+      [[5], [9], [1]],
+      [[1], [9], [5]],
+    ]);
+    expect(iccBetween!.value).toBe(0);
+    const [low, high] = iccBetween!.interval!;
+    expect(low).toBe(0);
+    expect(high).toBeGreaterThanOrEqual(0);
+  });
 });
