@@ -55,10 +55,10 @@ const faults: readonly [string, Change, string, string][] = [
   [
     'a marker that is not there',
     ({ set }) => {
-      set.comparisons[0].markers = ['R_ASIS', 'L_ASI'];
+      set.comparisons[0].markers = ['R_ASIS', 'L_ASISS'];
     },
     '/comparisons/0/markers/1',
-    'found "L_ASI", expected a marker of this set; perhaps "L_ASIS" is meant',
+    'found "L_ASISS", expected a marker of this set; perhaps "L_ASIS" is meant',
   ],
   [
     'a stature by no published height',
