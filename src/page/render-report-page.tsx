@@ -5,7 +5,7 @@ import type { Report } from '../core/report/report.ts';
 import { headlineParts } from '../core/report/text-headline.ts';
 import { printableReport } from './printable-report.ts';
 import { ReportArticle } from './report-article.tsx';
-import { base64, sha256 } from './sha256.ts';
+import { sealStyle, standalonePage } from './standalone-page.tsx';
 import { pageStyle } from './style/page-style.ts';
 import { markerWords, trialName } from './words.ts';
 
@@ -14,8 +14,7 @@ export interface PageOptions {
   readonly showNames?: boolean;
 }
 
-/** Allows the one style of the page and nothing else: no script, no image, no frame, no form, no request. */
-const policy = `default-src 'none'; style-src 'sha256-${base64(sha256(new TextEncoder().encode(pageStyle)))}'; base-uri 'none'; form-action 'none'`;
+const style = sealStyle(pageStyle);
 
 /** One report as a self-contained HTML page, from the report alone: the same report gives the same bytes. */
 export function renderReportPage(report: Report, options: PageOptions = {}): string {
@@ -27,30 +26,21 @@ export function renderReportsPage(reports: readonly Report[], { showNames = fals
   const printable = reports.map((report) => printableReport(report, showNames));
   const alone = printable.length === 1 ? printable[0]! : null;
   const title = alone ? titleOf(alone) : counted(printable.length, 'trial');
-  const page = (
-    <html lang="en">
-      <head>
-        <meta charset="utf-8" />
-        <meta http-equiv="Content-Security-Policy" content={policy} />
-        <meta name="viewport" content="width=device-width, initial-scale=1" />
-        <meta name="referrer" content="no-referrer" />
-        <title>{title}</title>
-        <style dangerouslySetInnerHTML={{ __html: pageStyle }} />
-      </head>
-      <body>
-        <a class="skip" href="#report-1">
-          Skip to the report
-        </a>
-        <main>
-          {alone ? null : <TrialList reports={printable} title={title} showNames={showNames} />}
-          {printable.map((report, index) => (
-            <ReportArticle report={report} showNames={showNames} id={`report-${index + 1}`} level={alone ? 1 : 2} />
-          ))}
-        </main>
-      </body>
-    </html>
+  return standalonePage(
+    title,
+    style,
+    <>
+      <a class="skip" href="#report-1">
+        Skip to the report
+      </a>
+      <main>
+        {alone ? null : <TrialList reports={printable} title={title} showNames={showNames} />}
+        {printable.map((report, index) => (
+          <ReportArticle report={report} showNames={showNames} id={`report-${index + 1}`} level={alone ? 1 : 2} />
+        ))}
+      </main>
+    </>,
   );
-  return `<!doctype html>${render(page)}\n`;
 }
 
 /** One report without the page around it, for pages that are made of more than reports. @param id starts every id in it */

@@ -1,8 +1,7 @@
-import { render } from 'preact-render-to-string';
 import { sentence } from '../../core/report/sentence.ts';
 import { escapeStrings } from '../../page/escape-strings.ts';
 import { Section } from '../../page/section.tsx';
-import { base64, sha256 } from '../../page/sha256.ts';
+import { sealStyle, standalonePage } from '../../page/standalone-page.tsx';
 import { pageStyle } from '../../page/style/page-style.ts';
 import { wideTableStyle } from '../../page/style/wide-table-style.ts';
 import type { AuditReport, GroupChart } from '../analysis/audit-report.ts';
@@ -26,48 +25,37 @@ import { CaseMixTable, MarkerTable, OffsetTables, RuleTable } from './audit-tabl
 import { GroupChartFigure } from './group-chart-figure.tsx';
 import { ReexaminationList, UnreadableList } from './reexamination-list.tsx';
 
-const style = pageStyle + wideTableStyle + auditStyle;
-/** The one style and nothing else: no script, no request. */
-const policy = `default-src 'none'; style-src 'sha256-${base64(sha256(new TextEncoder().encode(style)))}'; base-uri 'none'; form-action 'none'`;
+const style = sealStyle(pageStyle + wideTableStyle + auditStyle);
 
 /** The audit as one page that opens from disk and prints: the same report gives the same bytes. */
 export function renderAuditPage(audit: AuditReport): string {
   const report = escapeStrings(roundAudit(audit));
-  const page = (
-    <html lang="en">
-      <head>
-        <meta charset="utf-8" />
-        <meta http-equiv="Content-Security-Policy" content={policy} />
-        <meta name="viewport" content="width=device-width, initial-scale=1" />
-        <meta name="referrer" content="no-referrer" />
-        <title>{`Audit of standing trials, ${daysOf(report.scope)}`}</title>
-        <style dangerouslySetInnerHTML={{ __html: style }} />
-      </head>
-      <body>
-        <main>
-          <div class="summary">
-            <h1 class="page-title">{headlineOf(report)}</h1>
-            <p class="identity">{`${daysOf(report.scope)}; ${verdictsOf(report)}. ${lookedForOf(report)}`}</p>
-            {incompleteOf(report).map((line) => (
-              <p class="incomplete">{line}</p>
-            ))}
-            <p class="learning">{forLearning}</p>
-          </div>
-          <Findings report={report} />
-          <Charts report={report} />
-          <ReexaminationList reexamine={report.reexamine} />
-          <UnreadableList unreadable={report.unreadable} />
-          <RuleTable rules={report.rules} />
-          <MarkerTable markers={report.markers} />
-          <OffsetTables offsets={report.offsets} signs={report.signs} />
-          <CaseMixTable caseMix={report.caseMix} />
-          <Missing report={report} />
-          <Records report={report} />
-        </main>
-      </body>
-    </html>
+  return standalonePage(
+    `Audit of standing trials, ${daysOf(report.scope)}`,
+    style,
+    <>
+      <main>
+        <div class="summary">
+          <h1 class="page-title">{headlineOf(report)}</h1>
+          <p class="identity">{`${daysOf(report.scope)}; ${verdictsOf(report)}. ${lookedForOf(report)}`}</p>
+          {incompleteOf(report).map((line) => (
+            <p class="incomplete">{line}</p>
+          ))}
+          <p class="learning">{forLearning}</p>
+        </div>
+        <Findings report={report} />
+        <Charts report={report} />
+        <ReexaminationList reexamine={report.reexamine} />
+        <UnreadableList unreadable={report.unreadable} />
+        <RuleTable rules={report.rules} />
+        <MarkerTable markers={report.markers} />
+        <OffsetTables offsets={report.offsets} signs={report.signs} />
+        <CaseMixTable caseMix={report.caseMix} />
+        <Missing report={report} />
+        <Records report={report} />
+      </main>
+    </>,
   );
-  return `<!doctype html>${render(page)}\n`;
 }
 
 function Findings({ report }: { readonly report: AuditReport }) {

@@ -1,4 +1,3 @@
-import { render } from 'preact-render-to-string';
 import { sentence } from '../../core/report/sentence.ts';
 import type { Agreement } from '../../core/study/judge-values.ts';
 import { roundStudy } from '../../core/study/round-study.ts';
@@ -17,7 +16,7 @@ import {
 } from '../../core/study/study-words.ts';
 import { escapeStrings } from '../escape-strings.ts';
 import { Section } from '../section.tsx';
-import { base64, sha256 } from '../sha256.ts';
+import { sealStyle, standalonePage } from '../standalone-page.tsx';
 import { pageStyle } from '../style/page-style.ts';
 import { wideTableStyle } from '../style/wide-table-style.ts';
 import { AgreementPlot } from './agreement-plot.tsx';
@@ -25,9 +24,7 @@ import { DotPlot } from './dot-plot.tsx';
 import { studyStyle } from './study-style.ts';
 import { AngleTable, CaptureTable, DistanceTable, LandmarkTable, PlacementTable } from './study-tables.tsx';
 
-const style = pageStyle + wideTableStyle + studyStyle;
-/** The one style and nothing else: no script, no request. */
-const policy = `default-src 'none'; style-src 'sha256-${base64(sha256(new TextEncoder().encode(style)))}'; base-uri 'none'; form-action 'none'`;
+const style = sealStyle(pageStyle + wideTableStyle + studyStyle);
 
 /** Plots of what costs most, and of the angles that repeat worst; the tables have everything. */
 const plotted = { placements: 6, angles: 6 };
@@ -35,60 +32,51 @@ const plotted = { placements: 6, angles: 6 };
 /** A repeatability study as one page that opens from disk and prints: the same report gives the same bytes. */
 export function renderStudyPage(study: StudyReport): string {
   const report = escapeStrings(roundStudy(study));
-  const page = (
-    <html lang="en">
-      <head>
-        <meta charset="utf-8" />
-        <meta http-equiv="Content-Security-Policy" content={policy} />
-        <meta name="viewport" content="width=device-width, initial-scale=1" />
-        <meta name="referrer" content="no-referrer" />
-        <title>{report.title ?? 'How well placement repeats'}</title>
-        <style dangerouslySetInnerHTML={{ __html: style }} />
-      </head>
-      <body>
-        <main>
-          <div class="summary">
-            <h1 class="page-title">{headlineOf(report)}</h1>
-            <dl class="worst">
-              {worstOf(report).map(([lead, text]) => (
-                <div>
-                  <dt>{lead}</dt>
-                  <dd>{sentence(text)}</dd>
-                </div>
-              ))}
-            </dl>
-          </div>
-          <Cautions report={report} />
-          <DotPlots report={report} />
-          <AgreementPlots report={report} />
-          <PlacementTable report={report} />
-          <AngleTable report={report} />
-          <p class="small">{angleBands(report)}</p>
-          <LandmarkTable report={report} />
-          <DistanceTable report={report} />
-          <Section id="meanings" title="What the figures are">
-            <ul class="known">
-              {[modelsOf(report), ...meanings].map((meaning) => (
-                <li>{meaning}</li>
-              ))}
-            </ul>
-          </Section>
-          <Section id="record" title="Record of the study">
-            <dl class="record">
-              {[...recordOf(report), ['Program', `setsquare ${report.tool.version}`] as const].map(([name, text]) => (
-                <div>
-                  <dt>{name}</dt>
-                  <dd>{text}</dd>
-                </div>
-              ))}
-            </dl>
-          </Section>
-          <CaptureTable report={report} />
-        </main>
-      </body>
-    </html>
+  return standalonePage(
+    report.title ?? 'How well placement repeats',
+    style,
+    <>
+      <main>
+        <div class="summary">
+          <h1 class="page-title">{headlineOf(report)}</h1>
+          <dl class="worst">
+            {worstOf(report).map(([lead, text]) => (
+              <div>
+                <dt>{lead}</dt>
+                <dd>{sentence(text)}</dd>
+              </div>
+            ))}
+          </dl>
+        </div>
+        <Cautions report={report} />
+        <DotPlots report={report} />
+        <AgreementPlots report={report} />
+        <PlacementTable report={report} />
+        <AngleTable report={report} />
+        <p class="small">{angleBands(report)}</p>
+        <LandmarkTable report={report} />
+        <DistanceTable report={report} />
+        <Section id="meanings" title="What the figures are">
+          <ul class="known">
+            {[modelsOf(report), ...meanings].map((meaning) => (
+              <li>{meaning}</li>
+            ))}
+          </ul>
+        </Section>
+        <Section id="record" title="Record of the study">
+          <dl class="record">
+            {[...recordOf(report), ['Program', `setsquare ${report.tool.version}`] as const].map(([name, text]) => (
+              <div>
+                <dt>{name}</dt>
+                <dd>{text}</dd>
+              </div>
+            ))}
+          </dl>
+        </Section>
+        <CaptureTable report={report} />
+      </main>
+    </>,
   );
-  return `<!doctype html>${render(page)}\n`;
 }
 
 interface PartProps {
