@@ -3,7 +3,7 @@ import type { MarkerSet } from '../../core/marker-set/marker-set.ts';
 import { signOffLines } from '../../core/practice/sign-off-lines.ts';
 import { traineeRecord } from '../../core/practice/trainee-record.ts';
 import { isDate } from '../../core/session/is-date.ts';
-import { printableRecord } from '../../page/practice/printable-record.ts';
+import { escapeStrings } from '../../page/escape-strings.ts';
 import { appendHistory, readHistory } from '../../practice/history-file.ts';
 import { localDay } from '../../practice/local-time.ts';
 import type { PracticeRounds } from '../../practice/practice-server.ts';
@@ -20,7 +20,7 @@ export function servedRecord(
   };
   return {
     async record() {
-      return printableRecord(traineeRecord(await readHistory(path), named(), set, localDay(new Date())));
+      return escapeStrings(traineeRecord(await readHistory(path), named(), set, localDay(new Date())));
     },
     async signOff({ landmarks, signer, due, reason }) {
       if (readCode('assessor', signer) === null) throw new Error('Who signs is a code without spaces, never a name.');
