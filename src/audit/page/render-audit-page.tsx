@@ -33,28 +33,26 @@ export function renderAuditPage(audit: AuditReport): string {
   return standalonePage(
     `Audit of standing trials, ${daysOf(report.scope)}`,
     style,
-    <>
-      <main>
-        <div class="summary">
-          <h1 class="page-title">{headlineOf(report)}</h1>
-          <p class="identity">{`${daysOf(report.scope)}; ${verdictsOf(report)}. ${lookedForOf(report)}`}</p>
-          {incompleteOf(report).map((line) => (
-            <p class="incomplete">{line}</p>
-          ))}
-          <p class="learning">{forLearning}</p>
-        </div>
-        <Findings report={report} />
-        <Charts report={report} />
-        <ReexaminationList reexamine={report.reexamine} />
-        <UnreadableList unreadable={report.unreadable} />
-        <RuleTable rules={report.rules} />
-        <MarkerTable markers={report.markers} />
-        <OffsetTables offsets={report.offsets} signs={report.signs} />
-        <CaseMixTable caseMix={report.caseMix} />
-        <Missing report={report} />
-        <Records report={report} />
-      </main>
-    </>,
+    <main>
+      <div class="summary">
+        <h1 class="page-title">{headlineOf(report)}</h1>
+        <p class="identity">{`${daysOf(report.scope)}; ${verdictsOf(report)}. ${lookedForOf(report)}`}</p>
+        {incompleteOf(report).map((line) => (
+          <p class="incomplete">{line}</p>
+        ))}
+        <p class="learning">{forLearning}</p>
+      </div>
+      <Findings report={report} />
+      <Charts report={report} />
+      <ReexaminationList reexamine={report.reexamine} />
+      <UnreadableList unreadable={report.unreadable} />
+      <RuleTable rules={report.rules} />
+      <MarkerTable markers={report.markers} />
+      <OffsetTables offsets={report.offsets} signs={report.signs} />
+      <CaseMixTable caseMix={report.caseMix} />
+      <Missing report={report} />
+      <Records report={report} />
+    </main>,
   );
 }
 

@@ -13,10 +13,8 @@ export function renderRecordPage(record: TraineeRecord): string {
   return standalonePage(
     `Practice record of ${shown.trainee}`,
     style,
-    <>
-      <main>
-        <RecordArticle record={shown} />
-      </main>
-    </>,
+    <main>
+      <RecordArticle record={shown} />
+    </main>,
   );
 }

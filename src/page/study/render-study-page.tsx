@@ -35,47 +35,45 @@ export function renderStudyPage(study: StudyReport): string {
   return standalonePage(
     report.title ?? 'How well placement repeats',
     style,
-    <>
-      <main>
-        <div class="summary">
-          <h1 class="page-title">{headlineOf(report)}</h1>
-          <dl class="worst">
-            {worstOf(report).map(([lead, text]) => (
-              <div>
-                <dt>{lead}</dt>
-                <dd>{sentence(text)}</dd>
-              </div>
-            ))}
-          </dl>
-        </div>
-        <Cautions report={report} />
-        <DotPlots report={report} />
-        <AgreementPlots report={report} />
-        <PlacementTable report={report} />
-        <AngleTable report={report} />
-        <p class="small">{angleBands(report)}</p>
-        <LandmarkTable report={report} />
-        <DistanceTable report={report} />
-        <Section id="meanings" title="What the figures are">
-          <ul class="known">
-            {[modelsOf(report), ...meanings].map((meaning) => (
-              <li>{meaning}</li>
-            ))}
-          </ul>
-        </Section>
-        <Section id="record" title="Record of the study">
-          <dl class="record">
-            {[...recordOf(report), ['Program', `setsquare ${report.tool.version}`] as const].map(([name, text]) => (
-              <div>
-                <dt>{name}</dt>
-                <dd>{text}</dd>
-              </div>
-            ))}
-          </dl>
-        </Section>
-        <CaptureTable report={report} />
-      </main>
-    </>,
+    <main>
+      <div class="summary">
+        <h1 class="page-title">{headlineOf(report)}</h1>
+        <dl class="worst">
+          {worstOf(report).map(([lead, text]) => (
+            <div>
+              <dt>{lead}</dt>
+              <dd>{sentence(text)}</dd>
+            </div>
+          ))}
+        </dl>
+      </div>
+      <Cautions report={report} />
+      <DotPlots report={report} />
+      <AgreementPlots report={report} />
+      <PlacementTable report={report} />
+      <AngleTable report={report} />
+      <p class="small">{angleBands(report)}</p>
+      <LandmarkTable report={report} />
+      <DistanceTable report={report} />
+      <Section id="meanings" title="What the figures are">
+        <ul class="known">
+          {[modelsOf(report), ...meanings].map((meaning) => (
+            <li>{meaning}</li>
+          ))}
+        </ul>
+      </Section>
+      <Section id="record" title="Record of the study">
+        <dl class="record">
+          {[...recordOf(report), ['Program', `setsquare ${report.tool.version}`] as const].map(([name, text]) => (
+            <div>
+              <dt>{name}</dt>
+              <dd>{text}</dd>
+            </div>
+          ))}
+        </dl>
+      </Section>
+      <CaptureTable report={report} />
+    </main>,
   );
 }
 
