@@ -41,9 +41,9 @@ const command = {
   ...common,
   format: 'cjs',
   outExtension: { '.js': '.cjs' },
-  // Names stay whole, so that what --debug prints can be read.
-  minifySyntax: true,
-  minifyWhitespace: true,
+  // Functions keep their names, so that what --debug prints can be read.
+  minify: true,
+  keepNames: true,
   legalComments: 'none',
   supported: { 'dynamic-import': false },
   define: { ...common.define, 'import.meta.url': 'setsquareBundleUrl' },

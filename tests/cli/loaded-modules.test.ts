@@ -102,12 +102,10 @@ describe('what that one file is made of', () => {
     expect(places).toContain('src/core/c3d/');
   });
 
-  it('no validator, and no more than 410 KB', () => {
+  it('no validator, and no more than 300 KB', () => {
     const text = readFileSync(join(root, 'dist/cli.cjs'), 'utf8');
     expect(text).not.toContain('validateMarkerSet');
     expect(text).not.toContain('validateSession');
-    // 300 KB before joint angles, force plates and hand measurements became part of every check, 393 KB before
-    // practice, study and norms with what their help says.
-    expect(statSync(join(root, 'dist/cli.cjs')).size).toBeLessThan(410_000);
+    expect(statSync(join(root, 'dist/cli.cjs')).size).toBeLessThan(300_000);
   });
 });

@@ -55,10 +55,12 @@ describe('the page about accuracy', () => {
     };
     expect(ahead(0)).toBeGreaterThan(10);
     expect(Math.abs(ahead(2))).toBeLessThan(5);
-    // "A probability of 50 % and more comes true within 6 points. Below ..., up to 27 points; under 10 %: nine of ten wrong."
+    // "A probability of 50 % and more comes true within 5 points, but for the bin from 80 %, which is 6 points too sure.
+    // Below ..., up to 27 points; under 10 %: nine of ten wrong."
     const off = summary.bins.map(({ from, meanSaid, right }) => ({ from, points: percent(right) - 100 * meanSaid }));
     for (const { from, points } of off) {
-      if (from >= 0.5) expect(Math.abs(points)).toBeLessThan(6);
+      if (from === 0.8) expect(Math.round(points)).toBe(-6);
+      else if (from >= 0.5) expect(Math.abs(points)).toBeLessThan(5.5);
       else expect(points).toBeGreaterThan(5);
     }
     expect(Math.round(Math.max(...off.map(({ points }) => points)))).toBe(27);
