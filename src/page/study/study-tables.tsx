@@ -32,7 +32,7 @@ export function PlacementTable({ report }: TablesProps) {
   return (
     <Section id="placements" title="Every placement, mm: what costs most in degrees first">
       <WideTable
-        label="Placements"
+        label="Table of placements"
         words={2}
         head={['Marker and way', 'Where the error comes from', ...errorHead, 'One SEM changes']}
         rows={judged.map((placement) => [
@@ -57,7 +57,7 @@ export function AngleTable({ report }: TablesProps) {
   return (
     <Section id="angles" title="Joint angles in standing, degrees: the worst first">
       <WideTable
-        label="Joint angles"
+        label="Table of joint angles"
         words={1}
         head={['Angle', ...errorHead, 'From placing', 'ICC, one assessor', 'ICC, any assessor', 'In words']}
         rows={judged.map((angle) => {
@@ -82,7 +82,7 @@ export function LandmarkTable({ report: { landmarks } }: TablesProps) {
   return (
     <Section id="landmarks" title="Markers in all directions together, mm, beside published precision">
       <WideTable
-        label="Markers in all directions"
+        label="Table of markers in all directions"
         words={1}
         head={['Marker', 'One assessor', 'Any assessor', 'Without']}
         rows={landmarks.map(({ marker, called, rmsWithinMm, rmsBetweenMm, without }) => [
@@ -107,7 +107,7 @@ export function DistanceTable({ report }: TablesProps) {
   return (
     <Section id="distances" title="Distances between markers of one segment, mm: the worst first">
       <WideTable
-        label="Distances"
+        label="Table of distances"
         words={1}
         head={['Markers', ...errorHead]}
         rows={judged.map(({ markers, repeats }) => [markers.join(' to '), ...errorCells(repeats)])}
@@ -121,7 +121,7 @@ export function CaptureTable({ report: { captures } }: TablesProps) {
   return (
     <Section id="captures" title="Captures">
       <WideTable
-        label="Captures"
+        label="Table of captures"
         words={5}
         head={['Subject', 'Assessor', 'Session', 'Day', 'Trial']}
         rows={captures.map(({ subject, assessor, session, on, sha256, leftOut }) => [
